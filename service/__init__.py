@@ -1,0 +1,1 @@
+"""The rooms of the service; each imports only inwards."""
