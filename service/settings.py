@@ -1,0 +1,101 @@
+"""Everything that an installation can set, in one place.
+
+Values come from environment variables with the prefix ``FAYING_`` or from the caller. The table of the
+README is generated from these descriptions.
+"""
+
+from __future__ import annotations
+
+from ipaddress import ip_address
+from typing import Self
+
+from pydantic import Field, SecretStr, model_validator
+from pydantic_settings import BaseSettings, SettingsConfigDict
+
+LOCAL_DEVELOPMENT_KEY = "fay_local_this-key-is-published-in-the-source-and-protects-nothing"
+"""The key of the embedded default. It is public, so it works for an SQLite file on this machine only."""
+
+
+class Settings(BaseSettings):
+    """Configuration of one process."""
+
+    model_config = SettingsConfigDict(env_prefix="FAYING_", frozen=True, extra="forbid")
+
+    database_url: str = Field(
+        "sqlite:///var/faying.sqlite3",
+        description="Database as an SQLAlchemy address: an SQLite file, or `postgresql+psycopg://...`.",
+    )
+    host: str = Field("127.0.0.1", description="Address to listen on.")
+    port: int = Field(8480, ge=0, le=65535, description="Port to listen on; 0 takes a free one.")
+    log_level: str = Field(
+        "INFO", pattern="^(DEBUG|INFO|WARNING|ERROR)$", description="Least severe record that is logged."
+    )
+    development_key: SecretStr | None = Field(
+        None,
+        description="API key that is valid without being stored. Left empty it is a published one on SQLite "
+        "at a loopback address, and none elsewhere; set to an empty text it is none anywhere.",
+    )
+    key_pepper: SecretStr = Field(
+        SecretStr(""),
+        description="Secret mixed into the hash of API keys, so that a row written into the database by "
+        "somebody else is no valid key. Changing it ends all keys.",
+    )
+    key_cache_s: float = Field(
+        10.0, ge=0, le=300, description="Seconds after which a revoked API key is refused by every process."
+    )
+    requests_per_minute: int = Field(1200, ge=1, description="Sustained requests of one API key.")
+    request_burst: int = Field(200, ge=1, description="Requests of one API key that may come at once.")
+    refusals_per_minute: int = Field(
+        60, ge=1, description="Refused credentials from one client address before it must wait."
+    )
+    max_body_bytes: int = Field(4 * 1024 * 1024, ge=1024, description="Largest request body.")
+    max_json_depth: int = Field(24, ge=8, le=200, description="Deepest nesting of a JSON body.")
+    max_target_bytes: int = Field(8192, ge=512, description="Longest path with query.")
+    max_page_size: int = Field(200, ge=1, le=1000, description="Most items in one page of a list.")
+    max_resolve_texts: int = Field(10_000, ge=1, description="Most texts in one resolve request.")
+    answer_cache_bytes: int = Field(
+        64 * 1024 * 1024, ge=0, description="Memory for answers that are served again without computing."
+    )
+    open_releases: int = Field(
+        3, ge=1, le=50, description="Releases kept in memory, the current one included."
+    )
+    release_poll_s: float = Field(
+        5.0, gt=0, description="Seconds between looks for a newer release in the database."
+    )
+    idempotency_hours: float = Field(
+        24.0, gt=0, description="Hours for which the outcome of a write is kept under its Idempotency-Key."
+    )
+    slow_request_ms: float = Field(
+        1000.0, gt=0, description="Requests that take longer are logged as slow, in milliseconds."
+    )
+
+    @property
+    def is_embedded(self) -> bool:
+        """Whether the database is an SQLite file of this machine."""
+        return self.database_url.startswith("sqlite")
+
+    @property
+    def is_local(self) -> bool:
+        """Whether only this machine can connect."""
+        if self.host == "localhost":
+            return True
+        try:
+            return ip_address(self.host).is_loopback
+        except ValueError:
+            return False
+
+    @property
+    def effective_development_key(self) -> str | None:
+        """The development key that this process accepts, if any."""
+        if self.development_key is not None:
+            return self.development_key.get_secret_value() or None
+        return LOCAL_DEVELOPMENT_KEY if self.is_embedded and self.is_local else None
+
+    @model_validator(mode="after")
+    def _keep_the_published_key_at_home(self) -> Self:
+        if self.effective_development_key == LOCAL_DEVELOPMENT_KEY and not (
+            self.is_embedded and self.is_local
+        ):
+            message = "the published development key works on SQLite at a loopback address only"
+            raise ValueError(message)
+        return self

@@ -1,0 +1,53 @@
+"""Settings: read from the environment, described, and safe by default."""
+
+from __future__ import annotations
+
+import pytest
+from pydantic import ValidationError
+
+from service.settings import LOCAL_DEVELOPMENT_KEY, Settings
+
+POSTGRES = "postgresql+psycopg://faying@127.0.0.1/faying"
+
+
+@pytest.fixture(autouse=True)
+def clean_environment(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in Settings.model_fields:
+        monkeypatch.delenv(f"FAYING_{name.upper()}", raising=False)
+
+
+def test_environment_variables_with_the_prefix_are_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("FAYING_PORT", "9000")
+    assert Settings().port == 9000
+
+
+def test_every_field_says_what_it_is() -> None:
+    assert [name for name, field in Settings.model_fields.items() if not field.description] == []
+
+
+def test_an_unknown_setting_is_refused() -> None:
+    with pytest.raises(ValidationError):
+        Settings.model_validate({"prot": 9000})
+
+
+def test_the_published_key_serves_the_embedded_default() -> None:
+    assert Settings().effective_development_key == LOCAL_DEVELOPMENT_KEY
+
+
+@pytest.mark.parametrize(
+    "values", [{"host": "0.0.0.0"}, {"database_url": POSTGRES}, {"host": "faying.example"}]
+)
+def test_the_published_key_ends_where_others_can_connect(values: dict[str, str]) -> None:
+    assert Settings.model_validate(values).effective_development_key is None
+    with pytest.raises(ValidationError, match="published development key"):
+        Settings.model_validate({**values, "development_key": LOCAL_DEVELOPMENT_KEY})
+
+
+def test_an_empty_development_key_is_none_anywhere() -> None:
+    assert Settings.model_validate({"development_key": ""}).effective_development_key is None
+
+
+def test_secrets_do_not_show() -> None:
+    settings = Settings.model_validate({"key_pepper": "peppercorn"})
+    assert "peppercorn" not in repr(settings)
+    assert "peppercorn" not in settings.model_dump_json()
