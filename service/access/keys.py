@@ -1,0 +1,160 @@
+"""Checking API keys without asking the database each time."""
+
+from __future__ import annotations
+
+import logging
+import threading
+import time
+from collections import OrderedDict
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Protocol
+
+from sqlalchemy.exc import SQLAlchemyError
+
+from service.access.errors import InvalidCredentialsError
+from service.access.principals import Principal
+from service.access.scopes import EVERYTHING, Scope
+from service.access.secrets import hash_secret, is_same, parse_key_text
+
+logger = logging.getLogger(__name__)
+
+LOCAL_TENANT = "local"
+"""Owner of what the development key stores."""
+
+DEVELOPMENT = Principal("development", LOCAL_TENANT, EVERYTHING)
+_MOST_REMEMBERED = 10_000
+_NOTHING = "0" * 64
+
+
+class StoredKey(Protocol):
+    """What the database knows about a key."""
+
+    @property
+    def id(self) -> str:
+        """Identifier that audit and logs show."""
+
+    @property
+    def key_hash(self) -> str:
+        """Hash of the secret."""
+
+    @property
+    def tenant_id(self) -> str:
+        """Owner."""
+
+    @property
+    def scopes(self) -> Sequence[str]:
+        """Names of its scopes."""
+
+    @property
+    def expires_at(self) -> datetime | None:
+        """Moment after which it is refused."""
+
+    @property
+    def revoked_at(self) -> datetime | None:
+        """Moment at which it was revoked."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Remembered:
+    key: StoredKey
+    principal: Principal
+    read_at_s: float
+    fresh_until_s: float
+
+
+class KeyRing:
+    """Keys by prefix, each remembered for ``fresh_s`` seconds after it was read.
+
+    A revoked key is refused by every process at the latest ``fresh_s`` seconds after its revocation was
+    committed. While the database cannot be reached nobody can revoke either; keys that are remembered
+    then stay valid for ``grace_s`` seconds.
+    """
+
+    def __init__(
+        self,
+        find: Callable[[str], StoredKey | None],
+        *,
+        pepper: str = "",
+        fresh_s: float = 10.0,
+        grace_s: float = 900.0,
+        development_key: str | None = None,
+        clock: Callable[[], float] = time.monotonic,
+    ) -> None:
+        self._find = find
+        self._pepper = pepper
+        self._fresh_s = fresh_s
+        self._grace_s = grace_s
+        self._development_key = development_key
+        self._clock = clock
+        self._remembered: OrderedDict[str, _Remembered] = OrderedDict()
+        self._lock = threading.Lock()
+
+    def recall(self, text: str) -> Principal | None:
+        """Return the holder of a key that is fresh in memory, without any reading."""
+        if self._development_key is not None and is_same(text, self._development_key):
+            return DEVELOPMENT
+        parsed = parse_key_text(text)
+        remembered = self._remembered.get(parsed.prefix) if parsed else None
+        if parsed is None or remembered is None:
+            return None
+        if self._clock() > remembered.fresh_until_s or not _is_valid(remembered.key):
+            return None
+        return remembered.principal if self._matches(remembered.key, parsed.secret) else None
+
+    def verify(self, text: str) -> Principal:
+        """Return the holder of a key, reading the database if memory does not know it freshly.
+
+        Raises
+        ------
+        InvalidCredentialsError
+            If the key is unknown, wrong, expired or revoked.
+        """
+        if known := self.recall(text):
+            return known
+        parsed = parse_key_text(text)
+        if parsed is None:
+            raise InvalidCredentialsError
+        key, read_at_s = self._read(parsed.prefix)
+        # An unknown prefix is compared too, so that it takes as long as a wrong secret.
+        is_known = self._matches(key, parsed.secret)
+        if key is None or not is_known or not _is_valid(key):
+            raise InvalidCredentialsError
+        return self._remember(parsed.prefix, key, read_at_s)
+
+    def forget(self, prefix: str) -> None:
+        """Drop a key from memory, so that a revocation made in this process holds at once."""
+        with self._lock:
+            self._remembered.pop(prefix, None)
+
+    def _read(self, prefix: str) -> tuple[StoredKey | None, float]:
+        now_s = self._clock()
+        try:
+            return self._find(prefix), now_s
+        except SQLAlchemyError:
+            remembered = self._remembered.get(prefix)
+            if remembered is None or now_s - remembered.read_at_s > self._grace_s:
+                raise
+            logger.warning("key store unreachable, trusting memory", exc_info=True)
+            return remembered.key, remembered.read_at_s
+
+    def _matches(self, key: StoredKey | None, secret: str) -> bool:
+        return is_same(hash_secret(secret, self._pepper), key.key_hash if key else _NOTHING)
+
+    def _remember(self, prefix: str, key: StoredKey, read_at_s: float) -> Principal:
+        # A scope that this version does not know is left out instead of refusing the whole key.
+        scopes = frozenset(Scope(name) for name in key.scopes if name in set(Scope))
+        principal = Principal(key.id, key.tenant_id, scopes)
+        with self._lock:
+            fresh_until_s = self._clock() + self._fresh_s
+            self._remembered[prefix] = _Remembered(key, principal, read_at_s, fresh_until_s)
+            self._remembered.move_to_end(prefix)
+            if len(self._remembered) > _MOST_REMEMBERED:
+                self._remembered.popitem(last=False)
+        return principal
+
+
+def _is_valid(key: StoredKey) -> bool:
+    now = datetime.now(UTC)
+    return key.revoked_at is None and (key.expires_at is None or now < key.expires_at)
