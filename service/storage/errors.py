@@ -1,0 +1,133 @@
+"""What can go wrong with the database, the seed package and releases.
+
+StorageError
+├── NotStoredError
+├── ReadOnlySessionError
+├── MigrationsMissingError
+├── PackageError
+├── BadReleaseLabelError
+├── ReleaseLabelTakenError
+├── UnknownReleaseError
+├── NothingPublishedError
+├── MalformedReleaseFileError
+├── BadCursorError
+└── IdempotencyConflictError
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+
+class StorageError(Exception):
+    """The database cannot do what was asked."""
+
+
+class NotStoredError(StorageError):
+    """No stored thing has this identifier."""
+
+    def __init__(self, kind: str, identifier: str) -> None:
+        super().__init__(f"no {kind} with id {identifier!r}")
+        self.kind = kind
+        self.identifier = identifier
+
+
+class ReadOnlySessionError(StorageError):
+    """A read session was asked to change something."""
+
+    def __init__(self) -> None:
+        super().__init__("a read session cannot change or commit anything")
+
+
+class MigrationsMissingError(StorageError):
+    """The migrations lie in the source tree, and this installation has none."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(f"no migrations at {path}: install from a clone of the source")
+        self.path = path
+
+
+@dataclass(frozen=True, slots=True)
+class PackageProblem:
+    """One thing wrong with the seed package.
+
+    ``line`` counts from 1 and includes the header; it is 0 where a whole file is meant.
+    """
+
+    file: str
+    line: int
+    column: str
+    reason: str
+
+    def __str__(self) -> str:
+        """Name the place first, so that an editor can jump to it."""
+        place = f"{self.file}:{self.line}" if self.line else self.file
+        return f"{place}: {self.column}: {self.reason}" if self.column else f"{place}: {self.reason}"
+
+
+class PackageError(StorageError):
+    """The seed package cannot be loaded; ``problems`` lists every reason found."""
+
+    def __init__(self, problems: Sequence[PackageProblem]) -> None:
+        super().__init__("\n".join(str(problem) for problem in problems))
+        self.problems = tuple(problems)
+
+
+class BadReleaseLabelError(StorageError):
+    """A label may be part of a file name and of an address."""
+
+    def __init__(self, label: str) -> None:
+        super().__init__(f"{label!r} is no release label: letters, digits, dots, dashes, 64 at most")
+        self.label = label
+
+
+class ReleaseLabelTakenError(StorageError):
+    """A release with this label exists and holds other content."""
+
+    def __init__(self, label: str) -> None:
+        super().__init__(f"release {label!r} exists already with other content")
+        self.label = label
+
+
+class UnknownReleaseError(StorageError):
+    """No release has this label."""
+
+    def __init__(self, label: str) -> None:
+        super().__init__(f"no release {label!r}")
+        self.label = label
+
+
+class NothingPublishedError(StorageError):
+    """No release has been published yet."""
+
+    def __init__(self) -> None:
+        super().__init__("no release has been published yet")
+
+
+class MalformedReleaseFileError(StorageError):
+    """The file is not an exported release."""
+
+    def __init__(self, path: Path, reason: str) -> None:
+        super().__init__(f"{path} is not an exported release: {reason}")
+        self.path = path
+        self.reason = reason
+
+
+class BadCursorError(StorageError):
+    """A cursor did not come from this list."""
+
+    def __init__(self, cursor: str) -> None:
+        super().__init__(f"{cursor!r} is not a cursor of this list")
+        self.cursor = cursor
+
+
+class IdempotencyConflictError(StorageError):
+    """The key was used for another request, or its first request is still at work."""
+
+    def __init__(self, key: str, *, is_running: bool) -> None:
+        reason = "its first request is still at work" if is_running else "it was used for another request"
+        super().__init__(f"idempotency key {key!r}: {reason}")
+        self.key = key
+        self.is_running = is_running

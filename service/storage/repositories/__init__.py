@@ -1,0 +1,1 @@
+"""Typed access to the tables, one repository per noun."""

@@ -1,0 +1,73 @@
+"""The append-only trail of who did what."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import desc, select
+from sqlalchemy.orm import Session
+
+from service.storage.repositories.pages import DEFAULT_LIMIT, Page, number_cursor, page_of
+from service.storage.tables import AuditRow
+
+
+@dataclass(frozen=True, slots=True)
+class AuditLine:
+    """One step. ``detail`` holds what this kind of step adds."""
+
+    serial: int
+    happened_at: datetime
+    actor: str
+    action: str
+    subject_kind: str
+    subject_id: str
+    detail: Mapping[str, Any]
+
+
+class AuditRepository:
+    """Lines can be added and read, nothing else."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+
+    def append(
+        self, actor: str, action: str, subject_kind: str, subject_id: str, **detail: object
+    ) -> AuditLine:
+        """Write one line, in the transaction of the step that it records."""
+        row = AuditRow(
+            actor=actor, action=action, subject_kind=subject_kind, subject_id=subject_id, detail=detail
+        )
+        self._session.add(row)
+        self._session.flush()
+        return _line(row)
+
+    def page(
+        self,
+        *,
+        limit: int = DEFAULT_LIMIT,
+        cursor: str = "",
+        actor: str = "",
+        subject_kind: str = "",
+        subject_id: str = "",
+    ) -> Page[AuditLine]:
+        """Return lines, newest first."""
+        statement = select(AuditRow).order_by(desc(AuditRow.serial)).limit(limit + 1)
+        if cursor:
+            statement = statement.where(AuditRow.serial < number_cursor(cursor))
+        wanted = {
+            AuditRow.actor: actor,
+            AuditRow.subject_kind: subject_kind,
+            AuditRow.subject_id: subject_id,
+        }
+        for column, value in wanted.items():
+            if value:
+                statement = statement.where(column == value)
+        lines = [_line(row) for row in self._session.scalars(statement)]
+        return page_of(lines, limit, lambda line: line.serial)
+
+
+def _line(row: AuditRow) -> AuditLine:
+    return AuditLine(**{name: getattr(row, name) for name in AuditLine.__slots__})

@@ -1,0 +1,34 @@
+"""The portfolio of assemblies that a tenant keeps under watch."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import JSON, ForeignKey, UniqueConstraint
+from sqlalchemy.orm import Mapped, mapped_column
+
+from service.storage.tables.metadata import Row, utc_now
+
+
+class AssemblyRow(Row):
+    """A bill of materials with its joints.
+
+    ``version`` counts its edits; ``summary`` is the last report in brief, made under
+    ``release_label``, and ``report`` that report in full.
+    """
+
+    __tablename__ = "assemblies"
+    __table_args__ = (UniqueConstraint("tenant_id", "name"),)
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    tenant_id: Mapped[str] = mapped_column(ForeignKey("tenants.id"))
+    name: Mapped[str]
+    version: Mapped[int] = mapped_column(default=1)
+    body: Mapped[dict[str, Any]]
+    release_label: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
+    summary: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    report: Mapped[bytes | None] = mapped_column(deferred=True)
+    created_at: Mapped[datetime] = mapped_column(default=utc_now)
+    updated_at: Mapped[datetime] = mapped_column(default=utc_now, onupdate=utc_now)
+    deleted_at: Mapped[datetime | None]

@@ -1,0 +1,49 @@
+"""Long work and its pieces."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import JSON, ForeignKey
+from sqlalchemy.orm import Mapped, mapped_column
+
+from service.storage.tables.metadata import Row, utc_now
+
+
+class JobRow(Row):
+    """One piece of long work.
+
+    ``state`` is queued, running, succeeded, failed or cancelled; ``heartbeat_at`` tells a dead
+    worker from a slow one.
+    """
+
+    __tablename__ = "jobs"
+
+    id: Mapped[str] = mapped_column(primary_key=True)
+    kind: Mapped[str]
+    state: Mapped[str] = mapped_column(index=True)
+    tenant_id: Mapped[str | None] = mapped_column(ForeignKey("tenants.id"), index=True)
+    created_by: Mapped[str]
+    request: Mapped[bytes]
+    result: Mapped[bytes | None] = mapped_column(deferred=True)
+    error: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    total: Mapped[int] = mapped_column(default=0)
+    done: Mapped[int] = mapped_column(default=0)
+    attempts: Mapped[int] = mapped_column(default=0)
+    is_cancel_requested: Mapped[bool] = mapped_column(default=False)
+    created_at: Mapped[datetime] = mapped_column(default=utc_now)
+    started_at: Mapped[datetime | None]
+    heartbeat_at: Mapped[datetime | None]
+    finished_at: Mapped[datetime | None]
+
+
+class JobChunkRow(Row):
+    """The finished result of one chunk; a retry skips what is here."""
+
+    __tablename__ = "job_chunks"
+
+    job_id: Mapped[str] = mapped_column(ForeignKey("jobs.id", ondelete="CASCADE"), primary_key=True)
+    chunk: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    result: Mapped[bytes]
+    finished_at: Mapped[datetime] = mapped_column(default=utc_now)
