@@ -1,0 +1,77 @@
+"""Where a command finds its settings, its database and the seed package."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from importlib.metadata import version
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+from sqlalchemy import make_url
+
+from service.commands.errors import Failure
+from service.settings import Settings
+from service.storage.engine import Database
+from service.storage.migrate import PROJECT, current, newest
+
+SEED_DATA = PROJECT / "seed_data"
+ENGINE = version("faying")
+BY_HAND = "command line"
+"""Who did it, in the audit."""
+
+DataFolder = Annotated[
+    Path, typer.Option("--data", help="Folder of the seed package.", file_okay=False, exists=True)
+]
+
+
+def configured(**given: Any) -> Settings:
+    """Return the settings of the environment, with what the command line gave on top."""
+    return Settings(**{name: value for name, value in given.items() if value is not None})
+
+
+def database_file(settings: Settings) -> Path | None:
+    """Return the file of an embedded database, ``None`` for a server or a database in memory."""
+    name = make_url(settings.database_url).database
+    if not settings.is_embedded or not name or name == ":memory:":
+        return None
+    return Path(name)
+
+
+def make_folder(settings: Settings) -> None:
+    """Make the folder of an embedded database."""
+    file = database_file(settings)
+    if file is None:
+        return
+    try:
+        file.parent.mkdir(parents=True, exist_ok=True)
+        with file.open("ab"):
+            pass
+    except OSError as error:
+        reason = f"cannot write {file}: {error.strerror}"
+        raise Failure(f"{reason}; FAYING_DATABASE_URL names another place") from error
+
+
+@contextmanager
+def opened(settings: Settings) -> Iterator[Database]:
+    """Open the database of a command and close it afterwards.
+
+    Raises
+    ------
+    Failure
+        If it was never migrated, or not to the schema of this version.
+    """
+    require_schema(settings)
+    with closing(Database.open(settings.database_url)) as database:
+        yield database
+
+
+def require_schema(settings: Settings) -> None:
+    """Refuse a database that this version cannot work with, before anything else happens."""
+    file = database_file(settings)
+    found = None if file is not None and not file.exists() else current(settings.database_url)
+    if found is None:
+        raise Failure("the database has no tables yet: run `faying setup`")
+    if found != newest():
+        raise Failure(f"the database is at revision {found}, not {newest()}: run `faying migrate`")

@@ -1,0 +1,91 @@
+"""Commands on releases: publish, list, show, carry from one server to another."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+from rich.console import Console
+from rich.table import Table
+
+from service.commands.errors import CommandGroup
+from service.commands.places import BY_HAND, ENGINE, configured, opened
+from service.storage.offline import export_file, import_release
+from service.storage.releases import list_releases, load, load_export
+from service.storage.releases import publish as publish_working_state
+from service.storage.repositories.releases import ReleaseInfo
+
+app = typer.Typer(help="Publish and read releases.", no_args_is_help=True, cls=CommandGroup)
+output = Console(highlight=False)
+Label = Annotated[str, typer.Argument(help="Label such as 2026.11.25-1.")]
+
+
+@app.command()
+def publish(
+    label: Annotated[str | None, typer.Option(help="Label; the date and a number unless given.")] = None,
+    note: Annotated[str, typer.Option(help="What changed and why.")] = "",
+) -> None:
+    """Freeze the working state as a release; an unchanged one stays the release it is."""
+    with opened(configured()) as database, database.writing() as session:
+        info = publish_working_state(session, label, by=BY_HAND, note=note, engine=ENGINE)
+    output.print(f"{info.label} {info.content_hash}")
+
+
+@app.command(name="list")
+def list_all() -> None:
+    """List releases, newest first."""
+    with opened(configured()) as database, database.reading() as session:
+        cursor, infos = "", list[ReleaseInfo]()
+        while True:
+            page = list_releases(session, cursor=cursor)
+            infos += page.items
+            if not page.next_cursor:
+                break
+            cursor = page.next_cursor
+    table = Table("label", "published", "by", "content", "note", box=None)
+    for info in infos:
+        table.add_row(
+            info.label,
+            f"{info.published_at:%Y-%m-%d %H:%M}",
+            info.published_by,
+            info.content_hash[:12],
+            info.note,
+        )
+    output.print(table)
+
+
+@app.command()
+def show(label: Label) -> None:
+    """Show a release and what it holds, after checking it against its hash."""
+    with opened(configured()) as database, database.reading() as session:
+        info, _ = load_export(session, label)
+        catalogue = load(session, label)
+    output.print(f"{info.label}  {info.content_hash}")
+    output.print(
+        f"published {info.published_at:%Y-%m-%d %H:%M} UTC by {info.published_by}, engine {info.engine}"
+    )
+    for name in ("materials", "finishes", "environments", "measurements", "kinetics", "rules", "sources"):
+        output.print(f"{len(getattr(catalogue, name)):6d} {name}")
+
+
+@app.command(name="export")
+def export(
+    label: Label,
+    directory: Annotated[
+        Path, typer.Option(help="Where to write it.", file_okay=False, exists=True)
+    ] = Path(),
+) -> None:
+    """Write a release into one file, for a server without a line to this one."""
+    with opened(configured()) as database, database.reading() as session:
+        output.print(str(export_file(session, label, directory)))
+
+
+@app.command(name="import")
+def import_file(
+    file: Annotated[Path, typer.Argument(help="A file written by export.", dir_okay=False, exists=True)],
+) -> None:
+    """Keep a release that another server has published."""
+    with opened(configured()) as database, database.writing() as session:
+        info = import_release(session, file)
+    output.print(f"{info.label} {info.content_hash}")
