@@ -31,9 +31,9 @@ from service.catalogue.records import (
 Record = TypeVar("Record")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Catalogue:
-    """All records of one release with the indexes that lookups need.
+    """All records of one release with the indexes that lookups need; compared by identity.
 
     ``label`` names the release, ``content_hash`` is the SHA-256 of its export.
     """

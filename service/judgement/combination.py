@@ -1,0 +1,155 @@
+"""How the findings of all witnesses become one verdict. This file is the whole rule.
+
+1. A mandatory rule that refuses decides: codes outvote kinetics.
+2. Where a reversal rule applies, its polarity replaces the computed one, and the documented
+   outcome replaces the computed severity.
+3. Otherwise the computed severity (kinetics) and documented experience are weighed: the worse
+   decides when they are a step apart, the better graded when they are further apart.
+   Where neither speaks, screening decides; where none speaks, the verdict is undetermined.
+4. Damage to a cathode, local attack in a crevice and hazards to a declared function can make
+   the outcome worse, never better.
+5. ``suitable`` needs a deciding figure better than memory, or two independent witnesses that
+   agree; otherwise the verdict is conditional on confirmation.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from service.judgement.findings import Anode, Condition, Finding, Witness
+from service.judgement.severity import VERDICT_OF, Severity, Verdict
+
+CONFIRM = Condition(
+    code="confirm-evidence",
+    action="Confirm by test or by a read source: the deciding figures are remembered or class values.",
+    who="materials engineer",
+    how_verified="exposure or electrochemical test report, or a cited measurement entered and reviewed",
+)
+
+_AGGRAVATING = (Witness.CATHODE_DAMAGE, Witness.CREVICE, Witness.HAZARDS)
+_INDEPENDENT = (Witness.KINETICS, Witness.EXPERIENCE, Witness.SCREENING)
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """The combined verdict with the witness that decided it and those that disagree."""
+
+    verdict: Verdict
+    severity: Severity | None
+    anode: Anode
+    is_polarity_in_doubt: bool
+    deciding: Witness | None
+    dissenting: tuple[Witness, ...]
+    conditions: tuple[Condition, ...]
+
+
+def combine(findings: Mapping[Witness, Finding]) -> Outcome:
+    """Combine the findings of one couple; the rule is stated at the top of this file."""
+    speaking = {witness: finding for witness, finding in findings.items() if finding.applies}
+    mandatory = speaking.get(Witness.MANDATORY)
+    if mandatory and mandatory.refuses:
+        return _outcome(speaking, Witness.MANDATORY, Severity.SEVERE, Verdict.UNSUITABLE)
+    deciding = _deciding(speaking)
+    if deciding is None:
+        return Outcome(Verdict.UNDETERMINED, None, Anode.NONE, True, None, (), ())
+    severity = speaking[deciding].severity or Severity.NONE
+    for witness in _AGGRAVATING:
+        finding = speaking.get(witness)
+        if finding and finding.severity and finding.severity.rank > severity.rank:
+            deciding, severity = witness, finding.severity
+    return _outcome(speaking, deciding, severity, VERDICT_OF[severity])
+
+
+def _deciding(speaking: Mapping[Witness, Finding]) -> Witness | None:
+    if Witness.REVERSAL in speaking and speaking[Witness.REVERSAL].severity is not None:
+        return Witness.REVERSAL
+    kinetics, experience = speaking.get(Witness.KINETICS), speaking.get(Witness.EXPERIENCE)
+    if kinetics and experience and kinetics.severity and experience.severity:
+        return _weighed(kinetics, experience)
+    for witness in (Witness.KINETICS, Witness.EXPERIENCE, Witness.SCREENING):
+        if witness in speaking and speaking[witness].severity is not None:
+            return witness
+    return None
+
+
+def _weighed(kinetics: Finding, experience: Finding) -> Witness:
+    assert kinetics.severity and experience.severity  # noqa: S101 - checked by the caller
+    distance = experience.severity.rank - kinetics.severity.rank
+    if abs(distance) <= 1:
+        return Witness.EXPERIENCE if distance > 0 else Witness.KINETICS
+    return Witness.EXPERIENCE if (experience.grade or "Z") <= (kinetics.grade or "Z") else Witness.KINETICS
+
+
+def _outcome(
+    speaking: Mapping[Witness, Finding], deciding: Witness, severity: Severity, verdict: Verdict
+) -> Outcome:
+    conditions = list(_conditions(speaking, verdict))
+    if verdict is Verdict.SUITABLE and not _is_supported(speaking, deciding):
+        verdict = Verdict.CONDITIONAL
+        conditions.append(CONFIRM)
+    if verdict is Verdict.SUITABLE and any(condition for condition in conditions):
+        verdict = Verdict.CONDITIONAL
+    anode, is_in_doubt = _polarity(speaking)
+    return Outcome(
+        verdict,
+        severity,
+        anode,
+        is_in_doubt,
+        deciding,
+        _dissenting(speaking, deciding, severity),
+        tuple(dict.fromkeys(conditions)),
+    )
+
+
+def _is_supported(speaking: Mapping[Witness, Finding], deciding: Witness) -> bool:
+    if (speaking[deciding].grade or "E") <= "C":
+        return True
+    agreeing = [
+        witness
+        for witness in _INDEPENDENT
+        if witness in speaking and speaking[witness].severity in {Severity.NONE, Severity.SLIGHT}
+    ]
+    return len(agreeing) >= 2  # noqa: PLR2004 - two witnesses
+
+
+def _conditions(speaking: Mapping[Witness, Finding], verdict: Verdict) -> list[Condition]:
+    if verdict is Verdict.UNSUITABLE:
+        return []
+    return [
+        condition
+        for witness, finding in speaking.items()
+        if finding.severity is not None
+        and finding.severity.rank >= Severity.MODERATE.rank
+        and witness not in {Witness.SCREENING}
+        for condition in finding.conditions
+    ]
+
+
+def _polarity(speaking: Mapping[Witness, Finding]) -> tuple[Anode, bool]:
+    reversal = speaking.get(Witness.REVERSAL)
+    if reversal and reversal.anode:
+        return reversal.anode, True
+    kinetics, screening = speaking.get(Witness.KINETICS), speaking.get(Witness.SCREENING)
+    experience = speaking.get(Witness.EXPERIENCE)
+    for finding in (kinetics, experience, screening):
+        if finding and finding.anode:
+            disagrees = any(
+                other and other.anode not in {None, Anode.NONE, Anode.BOTH, finding.anode}
+                for other in (experience, screening)
+            )
+            return finding.anode, finding.is_polarity_in_doubt or disagrees
+    return Anode.NONE, True
+
+
+def _dissenting(
+    speaking: Mapping[Witness, Finding], deciding: Witness, severity: Severity
+) -> tuple[Witness, ...]:
+    return tuple(
+        witness
+        for witness, finding in speaking.items()
+        if witness is not deciding
+        and witness in {*_INDEPENDENT, Witness.REVERSAL}
+        and finding.severity is not None
+        and VERDICT_OF[finding.severity] is not VERDICT_OF[severity]
+    )

@@ -1,0 +1,181 @@
+"""From a surface to the electrodes that an electrolyte really sees.
+
+The outermost metal counts; conversion and passivation films are looked through
+(MIL-DTL-14072F, 3.13.1 a); paint and anodic films insulate but for their defects; a porous or
+worn coat exposes what lies beneath.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from service.catalogue.catalogue import Catalogue
+from service.catalogue.records import Finish, FinishRole
+from service.catalogue.surfaces import Condition, Layer, Surface
+
+
+class Exposure(StrEnum):
+    """How an electrode comes to be wetted."""
+
+    OUTER = "outer"
+    PORE = "pore"
+    WORN = "worn"
+    DAMAGE = "damage"
+
+
+@dataclass(frozen=True, slots=True)
+class ExposedElectrode:
+    """One electrode of a surface. ``area_fraction`` is its share of the wetted area and
+    ``thickness_um`` what there is of it (``None`` for a base material). ``defect_radius_m`` is set
+    where it is reached through openings of an insulating film only."""
+
+    electrode_id: str
+    area_fraction: float
+    exposure: Exposure
+    finish_id: str = ""
+    thickness_um: float | None = None
+    defect_radius_m: float | None = None
+
+
+OPEN_FRACTION = {
+    Condition.INTACT: {Exposure.PORE: 1e-3, FinishRole.ORGANIC: 1e-4, FinishRole.ANODIC: 1e-2},
+    Condition.WORN: {Exposure.PORE: 1e-2, FinishRole.ORGANIC: 1e-3, FinishRole.ANODIC: 3e-2},
+    Condition.DAMAGED: {Exposure.PORE: 5e-2, FinishRole.ORGANIC: 1e-2, FinishRole.ANODIC: 5e-2},
+}
+"""Share of the area that is open in each condition. Common practice, no source: orders of
+magnitude for a sound coat, a rubbed one and one with a scratch; edges and holes of an anodic
+film count as open even when it is intact."""
+
+DEFECT_RADIUS_M = {Condition.INTACT: 1e-4, Condition.WORN: 2.5e-4, Condition.DAMAGED: 1e-3}
+"""Radius of one opening: pin-hole, rub-through, scratch. Common practice, no source."""
+
+_INSULATING = {FinishRole.ORGANIC, FinishRole.ANODIC}
+_TRANSPARENT = {FinishRole.CONVERSION, FinishRole.PASSIVATION, FinishRole.BARE}
+
+
+def outer_electrode_id(surface: Surface, catalogue: Catalogue) -> str | None:
+    """Electrode of the outermost metal, looking through films and paint; ``None`` if not known."""
+    metals = list(_metals(surface, catalogue))
+    return metals[0][0] if metals else None
+
+
+def insulating_finish(surface: Surface, catalogue: Catalogue) -> Finish | None:
+    """The outermost finish if it insulates (paint, anodic film), else ``None``."""
+    for layer in surface.layers:
+        finish = catalogue.finishes[layer.finish_id]
+        if finish.role in _INSULATING and not finish.is_conductive:
+            return finish
+        if finish.role is FinishRole.METALLIC:
+            return None
+    return None
+
+
+def exposed_electrodes(
+    surface: Surface, catalogue: Catalogue, condition: Condition
+) -> tuple[ExposedElectrode, ...]:
+    """Electrodes of a surface in a condition, largest share first.
+
+    An empty result means that the surface's metal is not known.
+    """
+    metals = list(_metals(surface, catalogue))
+    if not metals:
+        return ()
+    insulation = insulating_finish(surface, catalogue)
+    if insulation is not None:
+        return (_behind_insulation(metals[0], insulation, condition),)
+    outer_id, outer_layer = metals[0]
+    outer_finish = catalogue.finishes[outer_layer.finish_id] if outer_layer else None
+    beneath = next((metal for metal in metals[1:] if metal[0] != outer_id), None)
+    open_share = _open_share(outer_finish, outer_layer, condition) if beneath else 0.0
+    exposed = [
+        ExposedElectrode(
+            outer_id,
+            1.0 - open_share,
+            Exposure.OUTER,
+            outer_layer.finish_id if outer_layer else "",
+            _thickness(outer_layer, outer_finish),
+        )
+    ]
+    if beneath and open_share:
+        exposed.append(_beneath(beneath, open_share, condition, catalogue))
+    return tuple(exposed)
+
+
+def _beneath(
+    metal: tuple[str, Layer | None], share: float, condition: Condition, catalogue: Catalogue
+) -> ExposedElectrode:
+    electrode_id, layer = metal
+    kind = {Condition.INTACT: Exposure.PORE, Condition.WORN: Exposure.WORN}.get(condition, Exposure.DAMAGE)
+    finish = catalogue.finishes[layer.finish_id] if layer else None
+    return ExposedElectrode(
+        electrode_id,
+        share,
+        kind,
+        layer.finish_id if layer else "",
+        _thickness(layer, finish),
+        DEFECT_RADIUS_M[condition],
+    )
+
+
+def _behind_insulation(
+    metal: tuple[str, Layer | None], insulation: Finish, condition: Condition
+) -> ExposedElectrode:
+    electrode_id, layer = metal
+    return ExposedElectrode(
+        electrode_id,
+        OPEN_FRACTION[condition][insulation.role],
+        Exposure.DAMAGE if condition is Condition.DAMAGED else Exposure.PORE,
+        layer.finish_id if layer else "",
+        None,
+        DEFECT_RADIUS_M[condition],
+    )
+
+
+def _open_share(finish: Finish | None, layer: Layer | None, condition: Condition) -> float:
+    if finish is None or layer is None:
+        return 0.0
+    if condition is Condition.INTACT:
+        thickness = _thickness(layer, finish)
+        closed_from = finish.pore_free_above_um
+        is_closed = closed_from is None or (thickness is not None and thickness >= closed_from)
+        return 0.0 if is_closed else OPEN_FRACTION[condition][Exposure.PORE]
+    return OPEN_FRACTION[condition][Exposure.PORE]
+
+
+def _thickness(layer: Layer | None, finish: Finish | None) -> float | None:
+    if layer is None:
+        return None
+    if layer.thickness_um is not None:
+        return layer.thickness_um
+    return finish.thickness_min_um if finish else None
+
+
+def _metals(surface: Surface, catalogue: Catalogue) -> Iterator[tuple[str, Layer | None]]:
+    """Metals from the outside in, each with its layer (``None`` for the base material)."""
+    for layer in surface.layers:
+        finish = catalogue.finishes[layer.finish_id]
+        if finish.role is FinishRole.METALLIC and finish.outer_electrode_id:
+            yield finish.outer_electrode_id, layer
+            if finish.underplate_id and not _names(surface, finish.underplate_id):
+                under = catalogue.finishes[finish.underplate_id]
+                if under.outer_electrode_id:
+                    yield under.outer_electrode_id, Layer(under.id)
+    material = catalogue.materials.get(surface.material_id or "")
+    if material and material.electrode_id:
+        yield material.electrode_id, None
+    elif surface.basis_family in BASIS_ELECTRODE:
+        yield BASIS_ELECTRODE[surface.basis_family], None
+
+
+BASIS_ELECTRODE = {
+    "carbon steel": "steel-carbon",
+    "aluminium": "aluminium-6xxx",
+    "copper": "copper",
+}
+"""Electrode taken for a basis material that a finish callout names by its family only."""
+
+
+def _names(surface: Surface, finish_id: str) -> bool:
+    return any(layer.finish_id == finish_id for layer in surface.layers)

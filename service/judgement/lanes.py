@@ -1,0 +1,183 @@
+"""From couples to lanes: each pair of electrodes and states that has to be solved.
+
+A couple gives one lane for its outer metals and more where an opening in a coat exposes what
+lies beneath, or where a metal may be found in more than one state.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.catalogue.catalogue import Catalogue
+from service.catalogue.records import Environment, Kinetics
+from service.catalogue.surfaces import Condition, Surface
+from service.judgement.couples import Couple, Geometry
+from service.judgement.draws import credible_states, kinetic_arrays
+from service.judgement.exposed import ExposedElectrode, Exposure, exposed_electrodes
+
+DEFAULT_AREA_M2 = 0.01
+"""Wetted area of each side where the caller states none: 100 cm2, equal on both sides."""
+
+DEFAULT_FASTENER_RADIUS_M = 0.006
+"""Head radius of a fastener where the caller states none: about an M6 screw (common practice)."""
+
+SMALLEST_CREDIBILITY = 0.2
+"""States with less weight are reported, not judged."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pairing:
+    """One electrode of each surface, in one state each.
+
+    ``radius_m`` is finite where a side is a disk (fastener head, rivet or opening), else infinite.
+    """
+
+    couple: int
+    electrodes: tuple[ExposedElectrode, ExposedElectrode]
+    rows: tuple[int, int]
+    weight: float
+    areas_m2: tuple[float, float]
+    radii_m: tuple[float, float]
+    widths_m: tuple[float, float]
+
+    @property
+    def is_primary(self) -> bool:
+        """Whether both electrodes are the outermost metals."""
+        return all(electrode.exposure is Exposure.OUTER for electrode in self.electrodes)
+
+
+@dataclass(frozen=True, slots=True)
+class Lanes:
+    """Pairings as arrays, shape ``(2, lanes)`` where a figure belongs to a side."""
+
+    pairings: tuple[Pairing, ...]
+    rows: NDArray[np.intp]
+    draws: NDArray[np.intp]
+    areas_m2: NDArray[np.float64]
+    radii_m: NDArray[np.float64]
+    widths_m: NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Why a couple has no lane."""
+
+    couple: int
+    missing: tuple[str, ...]
+
+
+def pairings_of(
+    couples: Sequence[Couple], environment: Environment, catalogue: Catalogue
+) -> tuple[list[Pairing], list[Gap]]:
+    """Pairings of every couple, and what is missing where there is none."""
+    found: list[Pairing] = []
+    gaps: list[Gap] = []
+    for index, couple in enumerate(couples):
+        exposed = [_exposed(surface, catalogue) for surface in (couple.first, couple.second)]
+        states = [
+            {item.electrode_id: credible_states(item.electrode_id, environment, catalogue) for item in side}
+            for side in exposed
+        ]
+        missing = [
+            f"kinetics of {electrode_id} in {environment.electrolyte_class.value} electrolyte"
+            for side in states
+            for electrode_id, options in side.items()
+            if not options
+        ]
+        if not all(exposed) or missing:
+            gaps.append(Gap(index, tuple(missing) or ("the metal of a surface",)))
+            continue
+        for first in exposed[0]:
+            for second in exposed[1]:
+                if (
+                    Exposure.OUTER in {first.exposure, second.exposure}
+                    or len(exposed[0]) == len(exposed[1]) == 1
+                ):
+                    found.extend(_pairings(index, couple, (first, second), states))
+    return found, gaps
+
+
+def lanes_of(pairings: Sequence[Pairing], catalogue: Catalogue) -> Lanes:
+    """Stack pairings into arrays."""
+    rows = np.array([pairing.rows for pairing in pairings], dtype=np.intp).T.reshape(2, -1)
+    records = kinetic_arrays(catalogue).records
+    draws = np.zeros_like(rows)
+    for lane, pairing in enumerate(pairings):
+        one, other = (records[row] for row in pairing.rows)
+        draws[1, lane] = 0 if one.electrode_id == other.electrode_id else 1
+    return Lanes(
+        tuple(pairings),
+        rows,
+        draws,
+        np.array([pairing.areas_m2 for pairing in pairings]).T.reshape(2, -1),
+        np.array([pairing.radii_m for pairing in pairings]).T.reshape(2, -1),
+        np.array([pairing.widths_m for pairing in pairings]).T.reshape(2, -1),
+    )
+
+
+def kinetics_of(pairing: Pairing, catalogue: Catalogue) -> tuple[Kinetics, Kinetics]:
+    """Kinetic records that a pairing was solved with."""
+    records = kinetic_arrays(catalogue).records
+    return records[pairing.rows[0]], records[pairing.rows[1]]
+
+
+def wetted_areas_m2(couple: Couple) -> tuple[float, float]:
+    """Wetted areas of both sides; a side that is not stated equals the other or the default."""
+    first = couple.first_area_m2 or couple.second_area_m2 or DEFAULT_AREA_M2
+    second = couple.second_area_m2 or couple.first_area_m2 or DEFAULT_AREA_M2
+    if couple.geometry is Geometry.FASTENER and couple.second_area_m2 is None:
+        second = math.pi * fastener_radius_m(couple) ** 2
+    return first, second
+
+
+def fastener_radius_m(couple: Couple) -> float:
+    """Radius of the round second member of a fastener joint."""
+    if couple.fastener_radius_m:
+        return couple.fastener_radius_m
+    if couple.second_area_m2:
+        return math.sqrt(couple.second_area_m2 / math.pi)
+    return DEFAULT_FASTENER_RADIUS_M
+
+
+def _exposed(surface: Surface, catalogue: Catalogue) -> tuple[ExposedElectrode, ...]:
+    return exposed_electrodes(surface, catalogue, surface.condition or Condition.INTACT)
+
+
+def _pairings(
+    index: int,
+    couple: Couple,
+    electrodes: tuple[ExposedElectrode, ExposedElectrode],
+    states: Sequence[dict[str, tuple[tuple[int, float], ...]]],
+) -> list[Pairing]:
+    areas = wetted_areas_m2(couple)
+    radii = [math.inf, math.inf]
+    if couple.geometry is Geometry.FASTENER:
+        radii[1] = fastener_radius_m(couple)
+    for side, electrode in enumerate(electrodes):
+        if electrode.defect_radius_m is not None:
+            radii[side] = electrode.defect_radius_m
+    shares = tuple(area * item.area_fraction for area, item in zip(areas, electrodes, strict=True))
+    line = math.sqrt(min(areas))
+    widths = tuple(max(area / line, 1e-6) for area in areas)
+    pairings = []
+    for first_row, first_weight in states[0][electrodes[0].electrode_id]:
+        for second_row, second_weight in states[1][electrodes[1].electrode_id]:
+            weight = first_weight * second_weight
+            if weight >= SMALLEST_CREDIBILITY:
+                pairings.append(
+                    Pairing(
+                        index,
+                        electrodes,
+                        (first_row, second_row),
+                        weight,
+                        (shares[0], shares[1]),
+                        (radii[0], radii[1]),
+                        (widths[0], widths[1]),
+                    )
+                )
+    return pairings

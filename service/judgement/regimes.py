@@ -1,0 +1,195 @@
+"""From an environment to the spells of electrolyte in which a couple can act.
+
+Immersion is one spell that lasts all year. Open air is up to three film states (rain,
+deliquesced salt, drying), each with its hours, thickness and conductivity. Where the environment
+is outside what the kinetic model covers, the witness abstains and says why.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from service.catalogue.records import ElectrolyteClass, Environment, Exposure
+from service.chemistry.wetness import Climate, film_hours
+
+HOURS_PER_YEAR = 8766.0
+PH_RANGE = (5.0, 9.0)
+TEMPERATURE_RANGE_C = (0.0, 60.0)
+"""Stated validity of the kinetic model (design: one electrolyte class, no complexing agents)."""
+
+THINNEST_FILM_UM = 5.0
+"""No prediction below this thickness: the film is no longer a continuous bulk electrolyte."""
+
+DEFAULT_FILM_UM = 20.0
+RAIN_HOURS_PER_YEAR = 600.0
+"""Hours of rain where the environment states none: temperate Europe, common practice, no source."""
+
+_BARRED_TAGS = {
+    "ammonia": "ammonia complexes copper and zinc",
+    "sulfide": "sulfide changes the films on copper and silver",
+    "deaerated": "without oxygen the cathodic reaction is another one",
+    "organic_acid": "organic acids complex the dissolving metal",
+    "citrate": "citrate complexes the dissolving metal",
+}
+_COVERED = {Exposure.IMMERSED, Exposure.ATMOSPHERE, Exposure.SPLASH, Exposure.INDOOR, Exposure.ENCLOSURE}
+
+
+@dataclass(frozen=True, slots=True)
+class Spell:
+    """One state of the electrolyte.
+
+    ``film_thickness_m`` is ``None`` for a bulk electrolyte. Spreads are factors (68 %) of a
+    log-normal distribution. ``oxygen_limit_A_per_m2`` is set where the environment states its own.
+    """
+
+    name: str
+    share_of_year: float
+    conductivity_S_per_m: float
+    conductivity_spread: float
+    film_thickness_m: float | None
+    film_spread: float
+    temperature_C: float
+    flow_m_per_s: float
+    oxygen_ratio: float
+
+
+def reason_to_abstain(environment: Environment) -> str:
+    """Why the kinetic model does not cover an environment; empty where it does."""
+    if environment.exposure not in _COVERED:
+        return f"{environment.exposure.value} is outside the kinetic model"
+    if environment.electrolyte_class not in {ElectrolyteClass.CHLORIDE, ElectrolyteClass.FRESH}:
+        return f"{environment.electrolyte_class.value} electrolyte is outside the kinetic model"
+    for tag, reason in _BARRED_TAGS.items():
+        if tag in environment.tags:
+            return reason
+    if environment.pH is not None and not PH_RANGE[0] <= environment.pH <= PH_RANGE[1]:
+        return f"pH {environment.pH:g} is outside {PH_RANGE[0]:g} to {PH_RANGE[1]:g}"
+    low, high = TEMPERATURE_RANGE_C
+    if environment.temperature_C is not None and not low <= environment.temperature_C <= high:
+        return f"{environment.temperature_C:g} degC is outside {low:g} to {high:g} degC"
+    if environment.conductivity_S_per_m is None:
+        return "the conductivity of the electrolyte is not known"
+    return ""
+
+
+@lru_cache(maxsize=1024)
+def spells(environment: Environment) -> tuple[Spell, ...]:
+    """Spells of wetness of an environment that the model covers."""
+    if environment.exposure is Exposure.IMMERSED:
+        return (_spell("immersed", HOURS_PER_YEAR, environment, None, environment.conductivity_S_per_m),)
+    return tuple(
+        _spell(name, hours, environment, thickness, conductivity)
+        for name, hours, thickness, conductivity in _films(environment)
+        if hours > 0.0 and thickness >= THINNEST_FILM_UM * 1e-6
+    )
+
+
+_Film = tuple[str, float, float, float | None]
+"""Name, hours per year, thickness in metres, conductivity in S/m of one film state."""
+
+
+def _films(environment: Environment) -> list[_Film]:
+    stated = (
+        environment.hours_rain_per_year,
+        environment.hours_deliquesced_per_year,
+        environment.hours_drying_per_year,
+    )
+    if any(hours is not None for hours in stated):
+        return _stated_films(environment, [hours or 0.0 for hours in stated])
+    if environment.exposure is Exposure.ATMOSPHERE and environment.relative_humidity_pct is not None:
+        return _climate_films(environment, environment.relative_humidity_pct)
+    middle = (environment.film_thickness_um or DEFAULT_FILM_UM) * 1e-6
+    return [("wet", environment.wetness_h_per_year or 0.0, middle, environment.conductivity_S_per_m)]
+
+
+def _stated_films(environment: Environment, hours: Sequence[float]) -> list[_Film]:
+    middle = (environment.film_thickness_um or DEFAULT_FILM_UM) * 1e-6
+    thick = max((environment.film_thickness_high_um or 0.0) * 1e-6, middle)
+    thin = max((environment.film_thickness_low_um or 0.0) * 1e-6, middle / 2.0)
+    conductivity = environment.conductivity_S_per_m
+    low = environment.conductivity_low_S_per_m or conductivity
+    high = environment.conductivity_high_S_per_m or conductivity
+    return [
+        ("rain", hours[0], thick, low),
+        ("deliquesced", hours[1], middle, high),
+        ("drying", hours[2], thin, conductivity),
+    ]
+
+
+def _climate_films(environment: Environment, humidity_pct: float) -> list[_Film]:
+    """Film states from climate and salt load; wet hours that neither rain nor salt explains are dew."""
+    climate = Climate(
+        temperature_C=environment.temperature_C if environment.temperature_C is not None else 15.0,
+        relative_humidity_pct=humidity_pct,
+        salt_load_g_per_m2=environment.salt_load_g_per_m2 or 0.0,
+        rain_h_per_year=0.0 if environment.is_sheltered else RAIN_HOURS_PER_YEAR,
+        is_sheltered=environment.is_sheltered,
+    )
+    year = film_hours(climate)
+    films: list[_Film] = [
+        ("rain", float(year.rain_h), float(year.rain.thickness_m), float(year.rain.conductivity_S_per_m)),
+        (
+            "deliquesced",
+            float(year.deliquesced_h),
+            float(year.deliquesced.thickness_m),
+            float(year.deliquesced.conductivity_S_per_m),
+        ),
+        (
+            "drying",
+            float(year.drying_h),
+            float(year.drying.thickness_m),
+            float(year.drying.conductivity_S_per_m),
+        ),
+    ]
+    explained = sum(hours for _, hours, thickness, _ in films if thickness >= THINNEST_FILM_UM * 1e-6)
+    dew = max((environment.wetness_h_per_year or 0.0) - explained, 0.0)
+    films.append(
+        (
+            "dew",
+            dew,
+            (environment.film_thickness_um or DEFAULT_FILM_UM) * 1e-6,
+            environment.conductivity_S_per_m,
+        )
+    )
+    return films
+
+
+def _spell(
+    name: str,
+    hours: float,
+    environment: Environment,
+    thickness: float | None,
+    conductivity: float | None,
+) -> Spell:
+    temperature = environment.temperature_C if environment.temperature_C is not None else 15.0
+    return Spell(
+        name=name,
+        share_of_year=min(hours / HOURS_PER_YEAR, 1.0),
+        conductivity_S_per_m=conductivity or environment.conductivity_S_per_m or 0.0,
+        conductivity_spread=_spread(
+            environment.conductivity_low_S_per_m, environment.conductivity_high_S_per_m
+        ),
+        film_thickness_m=thickness,
+        film_spread=_spread(environment.film_thickness_low_um, environment.film_thickness_high_um),
+        temperature_C=temperature,
+        flow_m_per_s=environment.flow_m_per_s or 0.0,
+        oxygen_ratio=_oxygen_ratio(environment, temperature),
+    )
+
+
+def _spread(low: float | None, high: float | None) -> float:
+    """One-sigma factor of a range read as 5 to 95 %, at least 1.1 and at most 3."""
+    if not low or not high:
+        return 1.5
+    return float(min(max((high / low) ** (1.0 / 3.29), 1.1), 3.0))
+
+
+def _oxygen_ratio(environment: Environment, temperature_C: float) -> float:
+    """Dissolved oxygen against saturation in fresh water (14.6 mg/L at 0 degC, 8.26 at 25 degC,
+    interpolated exponentially); 1 where the environment does not say or is a film in air."""
+    if environment.oxygen_mg_per_L is None or environment.exposure is not Exposure.IMMERSED:
+        return 1.0
+    saturation = 14.6 * (8.26 / 14.6) ** (temperature_C / 25.0)
+    return float(min(environment.oxygen_mg_per_L / saturation, 1.2))
