@@ -34,7 +34,7 @@ class KnowledgeRepository:
         row = self._session.execute(statement).mappings().one_or_none()
         return None if row is None else dict(row)
 
-    def record(self, table: str, key: str) -> Any:  # noqa: ANN401 - one of the fifteen record types
+    def record(self, table: str, key: str) -> Any:
         """Return one record by its key text, ``None`` if there is none."""
         row = self.find(table, key)
         return None if row is None else record_from_row(table, row)
