@@ -11,7 +11,8 @@ from rich.console import Console
 from rich.table import Table
 
 from service.catalogue.release import freeze
-from service.commands.places import BY_HAND, ENGINE, SEED_DATA, DataFolder, configured, make_folder, opened
+from service.commands.places import BY_HAND, SEED_DATA, DataFolder, configured, make_folder, opened
+from service.judgement.version import ENGINE_VERSION
 from service.storage import migrate as migrations
 from service.storage.engine import Database
 from service.storage.reading import read_package
@@ -47,7 +48,9 @@ def setup(data: DataFolder = SEED_DATA) -> None:
         seeding = _seed(database, data)
         with database.writing() as session:
             first = current_release(session) is None
-            release = publish(session, by=BY_HAND, engine=ENGINE) if first else current_release(session)
+            release = (
+                publish(session, by=BY_HAND, engine=ENGINE_VERSION) if first else current_release(session)
+            )
     if not seeding.is_unchanged:
         report(seeding)
     label = release.label if release else ""

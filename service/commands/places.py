@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
-from importlib.metadata import version
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -16,8 +15,8 @@ from service.settings import Settings
 from service.storage.engine import Database
 from service.storage.migrate import PROJECT, current, newest
 
+SECRETS = Path("/run/secrets")
 SEED_DATA = PROJECT / "seed_data"
-ENGINE = version("faying")
 BY_HAND = "command line"
 """Who did it, in the audit."""
 
@@ -27,8 +26,15 @@ DataFolder = Annotated[
 
 
 def configured(**given: Any) -> Settings:
-    """Return the settings of the environment, with what the command line gave on top."""
-    return Settings(**{name: value for name, value in given.items() if value is not None})
+    """Return the settings of the environment and its secret files, with the command line's on top.
+
+    A file ``faying_database_url`` in the folder where container engines put secrets counts like the
+    variable of that name.
+    """
+    secrets = SECRETS if SECRETS.is_dir() else None
+    return Settings(
+        _secrets_dir=secrets, **{name: value for name, value in given.items() if value is not None}
+    )
 
 
 def database_file(settings: Settings) -> Path | None:

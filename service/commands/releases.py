@@ -10,7 +10,8 @@ from rich.console import Console
 from rich.table import Table
 
 from service.commands.errors import CommandGroup
-from service.commands.places import BY_HAND, ENGINE, configured, opened
+from service.commands.places import BY_HAND, configured, opened
+from service.judgement.version import ENGINE_VERSION
 from service.storage.offline import export_file, import_release
 from service.storage.releases import list_releases, load, load_export
 from service.storage.releases import publish as publish_working_state
@@ -28,7 +29,7 @@ def publish(
 ) -> None:
     """Freeze the working state as a release; an unchanged one stays the release it is."""
     with opened(configured()) as database, database.writing() as session:
-        info = publish_working_state(session, label, by=BY_HAND, note=note, engine=ENGINE)
+        info = publish_working_state(session, label, by=BY_HAND, note=note, engine=ENGINE_VERSION)
     output.print(f"{info.label} {info.content_hash}")
 
 
