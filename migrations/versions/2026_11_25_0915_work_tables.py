@@ -119,7 +119,6 @@ def upgrade() -> None:
         sa.Column("report", sa.LargeBinary()),
         sa.Column("created_at", sa.DateTime(timezone=True), nullable=False),
         sa.Column("updated_at", sa.DateTime(timezone=True), nullable=False),
-        sa.Column("deleted_at", sa.DateTime(timezone=True)),
         sa.ForeignKeyConstraint(
             ["release_label"], ["releases.label"], name="fk_assemblies_release_label_releases"
         ),

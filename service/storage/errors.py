@@ -11,6 +11,7 @@ StorageError
 ├── NothingPublishedError
 ├── MalformedReleaseFileError
 ├── BadCursorError
+├── StaleVersionError
 └── IdempotencyConflictError
 """
 
@@ -121,6 +122,16 @@ class BadCursorError(StorageError):
     def __init__(self, cursor: str) -> None:
         super().__init__(f"{cursor!r} is not a cursor of this list")
         self.cursor = cursor
+
+
+class StaleVersionError(StorageError):
+    """Somebody else has changed the thing since the caller looked."""
+
+    def __init__(self, kind: str, identifier: str, version: int) -> None:
+        super().__init__(f"{kind} {identifier!r} is no longer in version {version}")
+        self.kind = kind
+        self.identifier = identifier
+        self.version = version
 
 
 class IdempotencyConflictError(StorageError):

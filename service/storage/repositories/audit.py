@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import desc, select
 from sqlalchemy.orm import Session
 
+from service.storage.repositories.copying import copied
 from service.storage.repositories.pages import DEFAULT_LIMIT, Page, number_cursor, page_of
 from service.storage.tables import AuditRow
 
@@ -42,7 +43,7 @@ class AuditRepository:
         )
         self._session.add(row)
         self._session.flush()
-        return _line(row)
+        return copied(AuditLine, row)
 
     def page(
         self,
@@ -65,9 +66,5 @@ class AuditRepository:
         for column, value in wanted.items():
             if value:
                 statement = statement.where(column == value)
-        lines = [_line(row) for row in self._session.scalars(statement)]
+        lines = [copied(AuditLine, row) for row in self._session.scalars(statement)]
         return page_of(lines, limit, lambda line: line.serial)
-
-
-def _line(row: AuditRow) -> AuditLine:
-    return AuditLine(**{name: getattr(row, name) for name in AuditLine.__slots__})

@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import or_, select, text
 from sqlalchemy.orm import Session
 
+from service.storage.repositories.copying import copied
 from service.storage.repositories.pages import DEFAULT_LIMIT
 from service.storage.tables import ChangeRow
 
@@ -46,7 +47,7 @@ class ChangesRepository:
         row = ChangeRow(kind=kind, subject=subject, tenant_id=tenant_id, detail=detail)
         self._session.add(row)
         self._session.flush()
-        return _line(row)
+        return copied(FeedLine, row)
 
     def since(
         self,
@@ -68,8 +69,4 @@ class ChangesRepository:
         )
         if kinds:
             statement = statement.where(ChangeRow.kind.in_(kinds))
-        return [_line(row) for row in self._session.scalars(statement)]
-
-
-def _line(row: ChangeRow) -> FeedLine:
-    return FeedLine(**{name: getattr(row, name) for name in FeedLine.__slots__})
+        return [copied(FeedLine, row) for row in self._session.scalars(statement)]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import datetime
 
 from sqlalchemy import desc, select, text, tuple_
 from sqlalchemy.orm import Session
 
 from service.storage.errors import BadCursorError
+from service.storage.repositories.copying import copied
 from service.storage.repositories.pages import DEFAULT_LIMIT, Page, page_of, text_cursor
 from service.storage.tables import ReleaseRow
 
@@ -42,20 +43,19 @@ class ReleasesRepository:
 
     def add(self, info: ReleaseInfo, blob: bytes) -> None:
         """Keep a release for ever."""
-        values = {name: getattr(info, name) for name in ReleaseInfo.__slots__}
-        self._session.add(ReleaseRow(**values, blob=blob))
+        self._session.add(ReleaseRow(**asdict(info), blob=blob))
         self._session.flush()
 
     def find(self, label: str) -> ReleaseInfo | None:
         """Return a release, ``None`` if there is none."""
         row = self._session.scalar(select(ReleaseRow).where(ReleaseRow.label == label))
-        return None if row is None else _info(row)
+        return None if row is None else copied(ReleaseInfo, row)
 
     def current(self) -> ReleaseInfo | None:
         """Return the newest release, ``None`` before the first."""
         newest = select(ReleaseRow).order_by(desc(ReleaseRow.published_at), desc(ReleaseRow.label))
         row = self._session.scalar(newest.limit(1))
-        return None if row is None else _info(row)
+        return None if row is None else copied(ReleaseInfo, row)
 
     def blob(self, label: str) -> bytes | None:
         """Return the compressed export, ``None`` if there is no such release."""
@@ -78,9 +78,5 @@ class ReleasesRepository:
                 raise BadCursorError(cursor)
             place = tuple_(ReleaseRow.published_at, ReleaseRow.label)
             statement = statement.where(place < tuple_(last.published_at, last.label))
-        found = [_info(row) for row in self._session.scalars(statement.limit(limit + 1))]
+        found = [copied(ReleaseInfo, row) for row in self._session.scalars(statement.limit(limit + 1))]
         return page_of(found, limit, lambda info: info.label)
-
-
-def _info(row: ReleaseRow) -> ReleaseInfo:
-    return ReleaseInfo(**{name: getattr(row, name) for name in ReleaseInfo.__slots__})

@@ -31,4 +31,3 @@ class AssemblyRow(Row):
     report: Mapped[bytes | None] = mapped_column(deferred=True)
     created_at: Mapped[datetime] = mapped_column(default=utc_now)
     updated_at: Mapped[datetime] = mapped_column(default=utc_now, onupdate=utc_now)
-    deleted_at: Mapped[datetime | None]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+import threading
 import time
 from datetime import UTC, datetime
 from typing import Any, ClassVar
@@ -83,9 +84,25 @@ def utc_now() -> datetime:
     return datetime.now(UTC)
 
 
-def new_id(prefix: str) -> str:
-    """Return a new identifier that sorts by the millisecond in which it was made.
+class _Ticks:
+    """Microseconds that never stand still within a process, even if its clock does."""
 
-    Sorting by age makes it the cursor of keyset pages.
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._last = 0
+
+    def next(self) -> int:
+        with self._lock:
+            self._last = max(self._last + 1, time.time_ns() // 1000)
+            return self._last
+
+
+_TICKS = _Ticks()
+
+
+def new_id(prefix: str) -> str:
+    """Return a new identifier that sorts by the moment at which it was made.
+
+    Sorting by age makes it the cursor of keyset pages; its random part keeps it from being guessed.
     """
-    return f"{prefix}_{time.time_ns() // 1_000_000:012x}{secrets.token_hex(6)}"
+    return f"{prefix}_{_TICKS.next():014x}{secrets.token_hex(8)}"
