@@ -1,12 +1,11 @@
-"""Issued answers: once stored they are served as they are."""
+"""Issued answers."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import asdict, dataclass, field
-from datetime import datetime
+from collections.abc import Sequence
+from dataclasses import asdict, dataclass
 
-from sqlalchemy import func, or_, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from service.storage.repositories.conflicts import add_unless_there
@@ -16,64 +15,43 @@ from service.storage.tables import AnswerRow, utc_now
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
-    """The bytes of an answer, the canonical request that it answers, and what it depends on."""
+class StoredAnswer:
+    """One answer under its digest, as the bytes that were sent, with the question that it answers."""
 
     digest: str
     release_label: str
     engine: str
+    tenant_id: str | None
+    overlay_hash: str
+    policy_hash: str
     request: bytes
     body: bytes
-    tenant_id: str | None = None
-    overlay_hash: str = ""
-    policy_hash: str = ""
-    created_at: datetime = field(default_factory=utc_now)
 
 
 class AnswersRepository:
-    """Answers by digest."""
+    """Answers can be added and read; an answer that was issued never changes."""
 
     def __init__(self, session: Session) -> None:
         self._session = session
 
-    def put(self, answers: Iterable[Answer]) -> int:
-        """Keep answers, return how many were new. The first bytes under a digest stay for ever."""
-        return add_unless_there(self._session, AnswerRow, [asdict(answer) for answer in answers])
+    def add(self, answers: Sequence[StoredAnswer]) -> None:
+        """Keep answers; those whose digest is known stay as they are."""
+        now = utc_now()
+        rows = [asdict(answer) | {"created_at": now} for answer in answers]
+        add_unless_there(self._session, AnswerRow, rows)
 
-    def find(self, digest: str, tenant_id: str | None = None) -> Answer | None:
-        """Return an answer that this tenant may see, ``None`` if there is none."""
-        statement = select(AnswerRow).where(
-            AnswerRow.digest == digest,
-            or_(AnswerRow.tenant_id.is_(None), AnswerRow.tenant_id == tenant_id),
-        )
-        row = self._session.scalar(statement)
-        return None if row is None else copied(Answer, row)
+    def find(self, digest: str) -> StoredAnswer | None:
+        """Return an answer, ``None`` if none was issued under this digest."""
+        row = self._session.get(AnswerRow, digest)
+        return None if row is None else copied(StoredAnswer, row)
 
-    def page(
-        self,
-        *,
-        release_label: str | None = None,
-        tenant_id: str | None = None,
-        limit: int = DEFAULT_LIMIT,
-        cursor: str = "",
-    ) -> Page[Answer]:
-        """Return the answers under a release that this tenant may see, by digest."""
+    def page(self, release_label: str, *, limit: int = DEFAULT_LIMIT, cursor: str = "") -> Page[StoredAnswer]:
+        """Return the answers that a release has given, of all tenants, by digest."""
         statement = (
             select(AnswerRow)
-            .where(
-                AnswerRow.digest > text_cursor(cursor),
-                or_(AnswerRow.tenant_id.is_(None), AnswerRow.tenant_id == tenant_id),
-            )
+            .where(AnswerRow.release_label == release_label, AnswerRow.digest > text_cursor(cursor))
             .order_by(AnswerRow.digest)
+            .limit(limit + 1)
         )
-        if release_label is not None:
-            statement = statement.where(AnswerRow.release_label == release_label)
-        found = [copied(Answer, row) for row in self._session.scalars(statement.limit(limit + 1))]
+        found = [copied(StoredAnswer, row) for row in self._session.scalars(statement)]
         return page_of(found, limit, lambda answer: answer.digest)
-
-    def count(self, release_label: str) -> int:
-        """Return how many answers a release has given."""
-        statement = (
-            select(func.count()).select_from(AnswerRow).where(AnswerRow.release_label == release_label)
-        )
-        return self._session.scalar(statement) or 0

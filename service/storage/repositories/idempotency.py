@@ -1,78 +1,92 @@
-"""Writes that callers may send twice."""
+"""Writes that may be sent twice and happen once."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy import delete
+from sqlalchemy import and_, delete, or_
+from sqlalchemy.exc import IntegrityError
 from sqlalchemy.orm import Session
 
 from service.storage.errors import IdempotencyConflictError
-from service.storage.repositories.conflicts import add_unless_there
 from service.storage.tables import IdempotencyKeyRow, utc_now
+
+ABANDONED_AFTER = timedelta(minutes=5)
+"""A claim without an outcome this old belongs to a process that died."""
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What the first sending was answered with."""
+    """What the first sending was answered."""
 
     status: int
-    headers: Mapping[str, str]
+    headers: Mapping[str, Any]
     body: bytes
 
 
 class IdempotencyRepository:
-    """Outcomes by tenant and key."""
+    """Keys of writes, each tenant's own."""
 
     def __init__(self, session: Session) -> None:
         self._session = session
 
     def begin(self, tenant_id: str, key: str, fingerprint: str, expires_at: datetime) -> Outcome | None:
-        """Claim a key: ``None`` means do the work, an outcome means it was done.
+        """Claim a key for a request, or return the outcome that the same request had.
 
         Raises
         ------
         IdempotencyConflictError
-            If the key belongs to another request, or its first sending is still at work.
+            If the key was used for another request, or its first request is still at work.
         """
-        now = utc_now()
-        self.purge(now)
-        row: dict[str, Any] = {
-            "tenant_id": tenant_id,
-            "idempotency_key": key,
-            "fingerprint": fingerprint,
-            "status": None,
-            "headers": {},
-            "body": None,
-            "created_at": now,
-            "expires_at": expires_at,
-        }
-        if add_unless_there(self._session, IdempotencyKeyRow, [row]):
+        self._forget_expired()
+        row = self._session.get(IdempotencyKeyRow, (tenant_id, key))
+        if row is None:
+            self._claim(tenant_id, key, fingerprint, expires_at)
             return None
-        stored = self._session.get_one(IdempotencyKeyRow, (tenant_id, key), populate_existing=True)
-        if stored.fingerprint != fingerprint:
+        if row.fingerprint != fingerprint:
             raise IdempotencyConflictError(key, is_running=False)
-        if stored.status is None or stored.body is None:
+        if row.status is None or row.body is None:
             raise IdempotencyConflictError(key, is_running=True)
-        return Outcome(stored.status, dict(stored.headers), stored.body)
+        return Outcome(row.status, row.headers, row.body)
 
     def finish(self, tenant_id: str, key: str, outcome: Outcome) -> None:
-        """Keep the outcome for the next sending."""
-        stored = self._session.get_one(IdempotencyKeyRow, (tenant_id, key))
-        stored.status, stored.headers, stored.body = outcome.status, dict(outcome.headers), outcome.body
+        """Keep the outcome of a claimed key."""
+        row = self._session.get_one(IdempotencyKeyRow, (tenant_id, key))
+        row.status, row.headers, row.body = outcome.status, dict(outcome.headers), outcome.body
         self._session.flush()
 
-    def abandon(self, tenant_id: str, key: str) -> None:
-        """Free a key whose work failed, so that the caller may try again."""
-        self._session.execute(
-            delete(IdempotencyKeyRow).where(
-                IdempotencyKeyRow.tenant_id == tenant_id, IdempotencyKeyRow.idempotency_key == key
+    def release(self, tenant_id: str, key: str) -> None:
+        """Give a claimed key back because its request failed and may be sent again."""
+        row = self._session.get(IdempotencyKeyRow, (tenant_id, key))
+        if row is not None and row.status is None:
+            self._session.delete(row)
+            self._session.flush()
+
+    def _claim(self, tenant_id: str, key: str, fingerprint: str, expires_at: datetime) -> None:
+        self._session.add(
+            IdempotencyKeyRow(
+                tenant_id=tenant_id,
+                idempotency_key=key,
+                fingerprint=fingerprint,
+                status=None,
+                headers={},
+                body=None,
+                expires_at=expires_at,
             )
         )
+        try:
+            self._session.flush()
+        except IntegrityError as error:  # another process claimed it at the same moment
+            raise IdempotencyConflictError(key, is_running=True) from error
 
-    def purge(self, now: datetime) -> None:
-        """Forget what has expired."""
-        self._session.execute(delete(IdempotencyKeyRow).where(IdempotencyKeyRow.expires_at <= now))
+    def _forget_expired(self) -> None:
+        now = utc_now()
+        is_abandoned = and_(
+            IdempotencyKeyRow.status.is_(None), IdempotencyKeyRow.created_at < now - ABANDONED_AFTER
+        )
+        self._session.execute(
+            delete(IdempotencyKeyRow).where(or_(IdempotencyKeyRow.expires_at < now, is_abandoned))
+        )
