@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from service.commands import CommandGroup, knowledge, releases
+from service.commands import CommandGroup, contract, judging, keys, knowledge, releases, serving
 
 app = typer.Typer(
     name="faying",
@@ -15,11 +15,15 @@ app = typer.Typer(
     rich_markup_mode=None,
     cls=CommandGroup,
 )
+app.command()(serving.serve)
+app.command()(judging.judge)
 app.command()(knowledge.setup)
 app.command()(knowledge.migrate)
 app.command()(knowledge.seed)
 app.command(name="check-data")(knowledge.check_data)
 app.add_typer(releases.app, name="release")
+app.add_typer(keys.app, name="key")
+app.command()(contract.openapi)
 
 if __name__ == "__main__":
     app(prog_name="faying")

@@ -11,12 +11,17 @@ from sqlalchemy.exc import OperationalError
 from typer.core import TyperGroup
 
 from service.access.errors import AccessError
+from service.assemblies.errors import AssemblyError
 from service.catalogue.errors import CatalogueError
+from service.judgement.errors import JudgementError
 from service.storage.errors import StorageError
 
 
 class Failure(Exception):  # noqa: N818 - a command that fails is no error of the program
     """A command cannot go on; its text is the one line that the person sees."""
+
+
+KNOWN = (Failure, StorageError, AccessError, CatalogueError, JudgementError, AssemblyError)
 
 
 class CommandGroup(TyperGroup):
@@ -26,7 +31,7 @@ class CommandGroup(TyperGroup):
         """Run a command."""
         try:
             return super().invoke(ctx)
-        except (Failure, StorageError, AccessError, CatalogueError) as error:
+        except KNOWN as error:
             reason = str(error)
         except OperationalError as error:
             reason = f"the database does not answer: {first_line(error.orig)}"

@@ -10,6 +10,7 @@ import typer
 from rich.console import Console
 from rich.table import Table
 
+from service.access import ensure_local_tenant
 from service.catalogue.release import freeze
 from service.commands.places import BY_HAND, SEED_DATA, DataFolder, configured, make_folder, opened
 from service.judgement.version import ENGINE_VERSION
@@ -47,6 +48,8 @@ def setup(data: DataFolder = SEED_DATA) -> None:
     with opened(settings) as database:
         seeding = _seed(database, data)
         with database.writing() as session:
+            if settings.effective_development_key:
+                ensure_local_tenant(session)
             first = current_release(session) is None
             release = (
                 publish(session, by=BY_HAND, engine=ENGINE_VERSION) if first else current_release(session)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeVar
 
 import typer
 from sqlalchemy import make_url
@@ -14,6 +14,9 @@ from service.commands.errors import Failure
 from service.settings import Settings
 from service.storage.engine import Database
 from service.storage.migrate import PROJECT, current, newest
+from service.storage.repositories.pages import Page
+
+Item = TypeVar("Item")
 
 SECRETS = Path("/run/secrets")
 SEED_DATA = PROJECT / "seed_data"
@@ -81,3 +84,14 @@ def require_schema(settings: Settings) -> None:
         raise Failure("the database has no tables yet: run `faying setup`")
     if found != newest():
         raise Failure(f"the database is at revision {found}, not {newest()}: run `faying migrate`")
+
+
+def every(page: Callable[[str], Page[Item]]) -> Iterator[Item]:
+    """Go through all pages of a list."""
+    cursor = ""
+    while True:
+        found = page(cursor)
+        yield from found.items
+        cursor = found.next_cursor
+        if not cursor:
+            return

@@ -10,12 +10,11 @@ from rich.console import Console
 from rich.table import Table
 
 from service.commands.errors import CommandGroup
-from service.commands.places import BY_HAND, configured, opened
+from service.commands.places import BY_HAND, configured, every, opened
 from service.judgement.version import ENGINE_VERSION
 from service.storage.offline import export_file, import_release
 from service.storage.releases import list_releases, load, load_export
 from service.storage.releases import publish as publish_working_state
-from service.storage.repositories.releases import ReleaseInfo
 
 app = typer.Typer(help="Publish and read releases.", no_args_is_help=True, cls=CommandGroup)
 output = Console(highlight=False)
@@ -37,13 +36,7 @@ def publish(
 def list_all() -> None:
     """List releases, newest first."""
     with opened(configured()) as database, database.reading() as session:
-        cursor, infos = "", list[ReleaseInfo]()
-        while True:
-            page = list_releases(session, cursor=cursor)
-            infos += page.items
-            if not page.next_cursor:
-                break
-            cursor = page.next_cursor
+        infos = list(every(lambda cursor: list_releases(session, cursor=cursor)))
     table = Table("label", "published", "by", "content", "note", box=None)
     for info in infos:
         table.add_row(

@@ -1,0 +1,139 @@
+"""Judging from the shell: one couple, or a bill of materials worst first."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+from rich.console import Console
+from rich.progress import Progress
+from rich.table import Table
+
+from service.assemblies import Assembly, JudgedJoint, judge_joints, read_assembly
+from service.catalogue.catalogue import Catalogue
+from service.commands.errors import Failure
+from service.commands.places import configured, opened
+from service.judgement import Function, Geometry, Inquiry, Side, answer
+from service.storage.errors import NothingPublishedError
+from service.storage.releases import current_release, load
+
+output = Console(highlight=False)
+STYLES = {"unsuitable": "red", "undetermined": "magenta", "conditional": "yellow", "suitable": "green"}
+
+Text = Annotated[str | None, typer.Argument(help="Drawing text, such as 'EN AW-6082-T6, anodized 15 µm'.")]
+Environment = Annotated[
+    str | None, typer.Option("--environment", "-e", help="Identifier such as marine-atmosphere-0-100-m.")
+]
+Life = Annotated[float | None, typer.Option(min=0.01, help="Design life in years.")]
+Functions = Annotated[list[Function] | None, typer.Option("--function", help="What the joint is for.")]
+Area = Annotated[float | None, typer.Option(min=1e-6, help="Wetted area in square centimetres.")]
+File = Annotated[Path | None, typer.Option(exists=True, dir_okay=False, help="CSV table.")]
+
+
+def judge(
+    first: Text = None,
+    second: Text = None,
+    environment: Environment = None,
+    life: Life = None,
+    function: Functions = None,
+    geometry: Annotated[Geometry, typer.Option(help="Shape of the joint line.")] = Geometry.STRIP,
+    first_area_cm2: Area = None,
+    second_area_cm2: Area = None,
+    bom: File = None,
+    joints: File = None,
+    as_of: Annotated[str | None, typer.Option(help="Release to judge by; the newest unless given.")] = None,
+    *,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the whole answer as JSON.")] = False,
+) -> None:
+    """Judge two surfaces in an environment, or all joints of a bill of materials."""
+    if bom and joints and not first:
+        assembly = _read(bom, joints)
+        _print_joints(_judge_all(assembly, _catalogue(as_of)), as_json=as_json)
+    elif first and second and environment and not (bom or joints):
+        inquiry = Inquiry(
+            Side(text=first),
+            Side(text=second),
+            environment,
+            first_area_m2=first_area_cm2 and first_area_cm2 / 1e4,
+            second_area_m2=second_area_cm2 and second_area_cm2 / 1e4,
+            geometry=geometry,
+            functions=tuple(function or [Function.STRUCTURAL]),
+            design_life_years=life,
+        )
+        _print_couple(answer([inquiry], _catalogue(as_of))[0].document(), as_json=as_json)
+    else:
+        raise Failure("give two surfaces and --environment, or --bom and --joints")
+
+
+def _catalogue(label: str | None) -> Catalogue:
+    with opened(configured()) as database, database.reading() as session:
+        current = current_release(session)
+        if current is None:
+            raise NothingPublishedError
+        return load(session, label or current.label)
+
+
+def _read(bom: Path, joints: Path) -> Assembly:
+    try:
+        with (
+            bom.open(encoding="utf-8-sig", newline="") as parts,
+            joints.open(encoding="utf-8-sig", newline="") as rows,
+        ):
+            return read_assembly(parts, rows)
+    except UnicodeDecodeError as error:
+        raise Failure(f"{bom} and {joints} must be UTF-8: {error.reason}") from error
+
+
+def _judge_all(assembly: Assembly, catalogue: Catalogue) -> list[JudgedJoint]:
+    with Progress(console=Console(stderr=True), transient=True) as progress:
+        task = progress.add_task("judging joints", total=len(assembly.joints))
+        return judge_joints(assembly, catalogue, advance=lambda done: progress.advance(task, done))
+
+
+def _print_couple(document: dict[str, Any], *, as_json: bool) -> None:
+    if as_json:
+        _print_json(document)
+        return
+    style = STYLES[document["verdict"]]
+    output.print(f"[bold {style}]{document['verdict']}[/] (severity {document['severity']})")
+    output.print(document["summary"]["paragraph"], markup=False)
+    for condition in document["conditions"]:
+        output.print(f"- {condition['action']} ({condition['who']})", markup=False)
+    for line in (*document["cautions"], *(warning["detail"] for warning in document["warnings"])):
+        output.print(f"! {line}", markup=False)
+    for item in document["evidence"]:
+        output.print(
+            f"  [{item['grade']}] {item['quantity']} of {item['subject']}: {item['citation']}", markup=False
+        )
+    output.print(f"release {document['release']['label']}, engine {document['engine']}")
+
+
+def _print_joints(judged: list[JudgedJoint], *, as_json: bool) -> None:
+    documents = [(item.joint, item.answer.document()) for item in judged]
+    if as_json:
+        _print_json([{"joint": joint.id, **document} for joint, document in documents])
+        return
+    table = Table("joint", "surfaces", "place", "verdict", "severity", "why", box=None, pad_edge=False)
+    for joint, document in documents:
+        names = [
+            document["surfaces"][side]["name"] or document["surfaces"][side]["text"]
+            for side in ("first", "second")
+        ]
+        style = STYLES[document["verdict"]]
+        table.add_row(
+            joint.id,
+            " / ".join(names),
+            joint.environment,
+            f"[{style}]{document['verdict']}[/]",
+            document["severity"],
+            document["question"] or document["summary"]["line"],
+        )
+    output.print(table)
+
+
+def _print_json(value: Any) -> None:
+    json.dump(value, sys.stdout, ensure_ascii=False, indent=2)
+    sys.stdout.write("\n")
