@@ -1,1 +1,3 @@
-"""TODO"""
+"""Electrochemistry and corrosion physics: pure, vectorised, in SI units; import its modules."""
+
+__all__: list[str] = []

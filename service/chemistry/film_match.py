@@ -1,0 +1,101 @@
+"""Matching the two sides of a joint under a film: the functions whose root is the joint potential.
+
+Both sides carry the same current at the joint line. ``ApproximateMatch`` is exact for endless sides
+and starts the search for the others; ``ExactMatch`` honours every width.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from service.chemistry.arrays import BoolArray, FloatArray, IntArray, kept
+from service.chemistry.film_side import ENDLESS, SHORT, Sides, ended_current, guessed_theta
+
+
+@dataclass(frozen=True, slots=True)
+class ApproximateMatch:
+    """Logarithm of the ratio of the currents of both sides; ends only damp them.
+
+    ``sign`` is +1 where the first side is the less noble one.
+    """
+
+    sides: Sides
+    sign: FloatArray
+    has_ends: bool
+
+    def logarithms(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Logarithm of the current per metre of each side, and its derivative [1/V]."""
+        logarithm, slope, _ = self.sides.damped(x) if self.has_ends else self.sides.endless(x)
+        return logarithm, slope
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Value and derivative at the joint potential ``x`` [V]."""
+        logarithm, slope = self.logarithms(x)
+        return self.sign * (logarithm[0] - logarithm[1]), self.sign * (slope[0] - slope[1])
+
+    def narrowed(self, keep: IntArray) -> ApproximateMatch:
+        """The same for some of the lanes."""
+        return ApproximateMatch(self.sides.narrowed(keep), kept(self.sign, keep), self.has_ends)
+
+
+@dataclass(frozen=True, slots=True)
+class EndRecord:
+    """What is known of both sides of a block, refreshed by every evaluation.
+
+    ``has_end`` marks the sides whose end matters, ``potential`` is where they were last looked at.
+    """
+
+    has_end: BoolArray
+    theta: FloatArray
+    potential: FloatArray
+    logarithm: FloatArray
+    slope: FloatArray
+
+    @classmethod
+    def begun(cls, sides: Sides, potential: FloatArray) -> EndRecord:
+        """The record of a block whose approximate joint potential is known [V]."""
+        logarithm, slope, ratio = sides.damped(potential)
+        drive = potential - sides.electrodes.corrosion_potential
+        theta = guessed_theta(sides, drive, ratio)
+        has_end = (ratio > SHORT) & (theta < ENDLESS)
+        return cls(has_end, theta, potential.copy(), logarithm, slope)
+
+    def current(self, potential: FloatArray) -> FloatArray:
+        """Current per metre of joint line [A/m] at the joint potential found [V]."""
+        current: FloatArray = np.exp(self.logarithm[0] + self.slope[0] * (potential - self.potential))
+        return current
+
+
+class ExactMatch:
+    """Logarithm of the ratio of the currents of both sides, with the ends where they are.
+
+    Each evaluation moves ``theta`` by one Newton step towards the true width, so that it
+    converges together with the joint potential.
+    """
+
+    def __init__(self, approximate: ApproximateMatch, record: EndRecord, lanes: IntArray) -> None:
+        self.approximate = approximate
+        self.record = record
+        self.lanes = lanes
+        self.side, self.lane = np.nonzero(record.has_end[:, lanes])
+        shape = (2, lanes.size)
+        self.ended = approximate.sides.selected(shape, self.side * lanes.size + self.lane)
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Value and derivative at the joint potential ``x`` [V]."""
+        logarithm, slope = self.approximate.logarithms(x)
+        own = self.side, self.lanes[self.lane]
+        theta, own_logarithm, own_slope = ended_current(self.ended, x[self.lane], self.record.theta[own])
+        logarithm[self.side, self.lane], slope[self.side, self.lane] = own_logarithm, own_slope
+        self.record.theta[own] = theta
+        self.record.potential[self.lanes] = x
+        self.record.logarithm[:, self.lanes] = logarithm
+        self.record.slope[:, self.lanes] = slope
+        sign = self.approximate.sign
+        return sign * (logarithm[0] - logarithm[1]), sign * (slope[0] - slope[1])
+
+    def narrowed(self, keep: IntArray) -> ExactMatch:
+        """The same for some of the lanes."""
+        return ExactMatch(self.approximate.narrowed(keep), self.record, self.lanes[keep])

@@ -1,0 +1,295 @@
+"""The common potential of electrodes that are joined in one electrolyte.
+
+The root of ``sum A_k i_k(E) = 0`` lies between the lowest and the highest corrosion potential and
+is the only one, because every net current rises with potential. It is sought on the logarithm of
+the ratio of all anodic to all cathodic current, which is nearly straight, by Newton steps; a step
+that leaves the bracket or does not halve the last one is replaced by halving the bracket.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, kept, take
+from service.chemistry.kinetics import (
+    Anchored,
+    Branches,
+    anchor,
+    block_of,
+    electrodes_and_lanes,
+    flattened,
+    stack,
+)
+from service.chemistry.roots import find_roots
+
+TOLERANCE = 1e-6
+"""A lane is finished with a Newton step shorter than this, which leaves about 1e-10 V [V]."""
+
+
+@dataclass(frozen=True, slots=True)
+class MixedPotential:
+    """Solved couples. ``lanes`` is the common shape of all inputs behind the electrode axis.
+
+    Attributes
+    ----------
+    potential : ndarray, shape lanes
+        Potential of the joined metals, seen from the common solution [V vs SHE].
+    electrode_potential : ndarray, shape (electrodes, *lanes)
+        Potential of each electrode against the solution next to it; differs from ``potential``
+        only behind a resistance [V vs SHE].
+    net_current, anodic_current, cathodic_current : ndarray, shape (electrodes, *lanes)
+        Galvanic current, as an ammeter shows it (anodic positive), and both partial currents
+        [A]. The anodic one is what dissolves.
+    iterations : ndarray of int, shape lanes
+        Evaluations of the sum of currents [-].
+    converged : ndarray of bool, shape lanes
+        False where no answer was found, as with a not-a-number input [-].
+    """
+
+    potential: FloatArray
+    electrode_potential: FloatArray
+    net_current: FloatArray
+    anodic_current: FloatArray
+    cathodic_current: FloatArray
+    iterations: IntArray
+    converged: BoolArray
+
+
+_LARGEST_SHARE = 40.0
+_NEAR_REST = 1e-8
+_PER_ELECTRODE = ("electrode_potential", "net_current", "anodic_current", "cathodic_current")
+
+
+def solve(branches: Sequence[Branches] | Branches, areas: FloatLike) -> MixedPotential:
+    r"""Mixed potential of two or more electrodes in one electrolyte.
+
+    :math:`\sum_k A_k\,i_k(E) = 0`, solved as :math:`\ln\sum A_k i_{a,k} - \ln\sum A_k i_{c,k} = 0`.
+
+    Parameters
+    ----------
+    branches : sequence of Branches, or Branches
+        The electrodes; as one ``Branches`` its fields have the electrodes on axis 0
+        [units of ``Branches``].
+    areas : ndarray, shape (electrodes, *lanes)
+        Wetted areas [m2]; lanes broadcast from the right.
+
+    Returns
+    -------
+    MixedPotential
+        Potential, currents, iterations and flag of each lane [V, A].
+
+    Notes
+    -----
+    The root is always bracketed. Lanes are solved in blocks, so that memory beyond inputs and
+    outputs does not grow with their number.
+
+    Examples
+    --------
+    >>> zinc = Branches(-0.80, 0.10, 0.04, 0.12, 0.3)
+    >>> steel = Branches(-0.40, 0.10, 0.06, 0.12, 0.3)
+    >>> couple = solve([zinc, steel], np.array([1.0, 1.0]))
+    >>> bool(-0.80 < couple.potential < -0.40), bool(couple.converged)
+    (True, True)
+
+    References
+    ----------
+    C. Wagner, W. Traud, Zeitschrift fuer Elektrochemie 44 (1938) 391 (mixed potentials; from memory).
+    """
+    return _solve(branches, areas, None)
+
+
+def solve_with_resistance(
+    branches: Sequence[Branches] | Branches, areas: FloatLike, resistances: FloatLike
+) -> MixedPotential:
+    r"""Mixed potential of electrodes that reach the common solution through resistances.
+
+    :math:`\sum_k I_k = 0` with :math:`I_k = A_k\,i_k(E - R_k I_k)`. The inner equation of each
+    electrode is solved for every trial potential; the outer root stays bracketed by the corrosion
+    potentials, because each current still rises with the common potential and is zero at its own.
+
+    Parameters
+    ----------
+    branches : sequence of Branches, or Branches
+        The electrodes; as one ``Branches`` its fields have the electrodes on axis 0
+        [units of ``Branches``].
+    areas : ndarray, shape (electrodes, *lanes)
+        Wetted areas [m2]; lanes broadcast from the right.
+    resistances : ndarray, shape (electrodes, *lanes)
+        Resistance between each electrode and the common solution [ohm]; zero for none.
+
+    Returns
+    -------
+    MixedPotential
+        Potential, currents, iterations and flag of each lane [V, A].
+
+    Notes
+    -----
+    Exact for any number of electrodes that meet in one point of the solution.
+
+    Examples
+    --------
+    >>> zinc = Branches(-0.80, 0.10, 0.04, 0.12, 0.3)
+    >>> steel = Branches(-0.40, 0.10, 0.06, 0.12, 0.3)
+    >>> short = solve([zinc, steel], np.ones(2)).net_current[0]
+    >>> far = solve_with_resistance([zinc, steel], np.ones(2), np.array([0.0, 1e3])).net_current[0]
+    >>> bool(far < 0.01 * short)
+    True
+    """
+    return _solve(branches, areas, resistances)
+
+
+def _solve(
+    branches: Sequence[Branches] | Branches, areas: FloatLike, resistances: FloatLike | None
+) -> MixedPotential:
+    """Cut the lanes into blocks, solve each and put the answers into the shape of the question."""
+    electrodes = branches if isinstance(branches, Branches) else stack(branches)
+    others = [areas] if resistances is None else [areas, resistances]
+    count, lanes = electrodes_and_lanes(electrodes, *others)
+    rows = flattened(electrodes, count, lanes)
+    flat = [flat_rows(np.asarray(other, dtype=np.float64), count, lanes) for other in others]
+    total = int(np.prod(lanes, dtype=np.int64))
+    answer = MixedPotential(
+        potential=np.empty(total),
+        **{name: np.empty((count, total)) for name in _PER_ELECTRODE},
+        iterations=np.empty(total, np.int64),
+        converged=np.empty(total, np.bool_),
+    )
+    with np.errstate(over="ignore", invalid="ignore", divide="ignore"):
+        for block in blocks(total):
+            _solve_block(anchor(block_of(rows, block)), [take(other, block) for other in flat], answer, block)
+    return MixedPotential(
+        potential=answer.potential.reshape(lanes),
+        **{name: getattr(answer, name).reshape(count, *lanes) for name in _PER_ELECTRODE},
+        iterations=answer.iterations.reshape(lanes),
+        converged=answer.converged.reshape(lanes),
+    )
+
+
+def _solve_block(electrodes: Anchored, flat: list[FloatArray], answer: MixedPotential, block: slice) -> None:
+    """Solve one block of lanes and write it into the answer."""
+    lanes = block.stop - block.start
+    rest = np.broadcast_to(electrodes.corrosion_potential, (flat[0].shape[0], lanes))
+    lower, upper = rest.min(axis=0), rest.max(axis=0)
+    balance = _Balance(electrodes, flat[0]) if len(flat) == 1 else _ResistiveBalance(electrodes, *flat)
+    roots = find_roots(balance, lower, upper, 0.5 * (lower + upper), TOLERANCE)
+    local = balance.electrode_potential(roots.x)
+    anodic, cathodic, _, _ = electrodes.partial_currents(local)
+    answer.potential[block] = roots.x
+    answer.electrode_potential[:, block] = local
+    answer.anodic_current[:, block] = flat[0] * anodic
+    answer.cathodic_current[:, block] = flat[0] * cathodic
+    answer.net_current[:, block] = flat[0] * (anodic - cathodic)
+    answer.iterations[block] = roots.iterations
+    answer.converged[block] = roots.converged
+
+
+class _Balance:
+    """Logarithm of the ratio of all anodic to all cathodic current, without resistances."""
+
+    def __init__(self, electrodes: Anchored, areas: FloatArray) -> None:
+        self.electrodes = electrodes
+        self.areas = areas
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Value and derivative at the potential ``x`` [V]."""
+        anodic, cathodic, rise, fall = self.electrodes.partial_currents(x)
+        out, into = (self.areas * anodic).sum(axis=0), (self.areas * cathodic).sum(axis=0)
+        slope = (self.areas * rise).sum(axis=0) / out - (self.areas * fall).sum(axis=0) / into
+        return np.log(out / into), slope
+
+    def narrowed(self, keep: IntArray) -> _Balance:
+        """The same for some of the lanes."""
+        return _Balance(self.electrodes.narrowed(keep), kept(self.areas, keep))
+
+    def electrode_potential(self, x: FloatArray) -> FloatArray:
+        """Every electrode stands at the common potential."""
+        return np.broadcast_to(x, (self.areas.shape[0], x.size))
+
+
+class _ResistiveBalance:
+    """Logarithm of the ratio of the positive to the negative net currents, behind resistances."""
+
+    def __init__(
+        self,
+        electrodes: Anchored,
+        areas: FloatArray,
+        resistances: FloatArray,
+        share: FloatArray | None = None,
+    ) -> None:
+        self.electrodes = electrodes
+        self.areas = areas
+        self.resistances = resistances
+        self.share = share
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Value and derivative at the common potential ``x`` [V]."""
+        local = self.electrode_potential(x)
+        anodic, cathodic, rise, fall = self.electrodes.partial_currents(local)
+        stiffness = self.resistances * self.areas * (rise - fall)
+        ohmic = np.divide(x - local, self.resistances, out=np.zeros_like(local), where=stiffness > 1.0)
+        current = np.where(stiffness > 1.0, ohmic, self.areas * (anodic - cathodic))
+        slope = self.areas * (rise - fall) / (1.0 + stiffness)
+        out, into = np.maximum(current, 0.0).sum(axis=0), np.maximum(-current, 0.0).sum(axis=0)
+        steepness = np.where(current > 0.0, slope, 0.0).sum(axis=0) / out
+        return np.log(out / into), steepness + np.where(current < 0.0, slope, 0.0).sum(axis=0) / into
+
+    def narrowed(self, keep: IntArray) -> _ResistiveBalance:
+        """The same for some of the lanes."""
+        return _ResistiveBalance(
+            self.electrodes.narrowed(keep),
+            kept(self.areas, keep),
+            kept(self.resistances, keep),
+            None if self.share is None else self.share.take(keep, axis=1),
+        )
+
+    def electrode_potential(self, x: FloatArray) -> FloatArray:
+        """Potential of each electrode against the solution next to it [V]."""
+        shape = (self.areas.shape[0], x.size)
+        rest = np.broadcast_to(self.electrodes.corrosion_potential, shape).reshape(-1)
+        drive = np.broadcast_to(x, shape).reshape(-1) - rest
+        if self.share is None or self.share.shape != shape:
+            self.share = np.zeros(shape)
+        weight = np.broadcast_to(self.areas * self.resistances, shape).reshape(-1)
+        split = _Split(self.electrodes.flat(shape), weight, drive)
+        bound = np.full(drive.shape, _LARGEST_SHARE)
+        self.share = find_roots(split, -bound, bound, self.share.reshape(-1), TOLERANCE).x.reshape(shape)
+        return rest.reshape(shape) + drive.reshape(shape) * _logistic(self.share)
+
+
+class _Split:
+    """How the drive of one electrode is shared between its kinetics and its resistance.
+
+    The unknown is q, the logarithm of the ratio of the two shares. Then ``q + ln(A R g) = 0``
+    with the mean conductance g of the electrode, which is straight both for a small and for a
+    large resistance.
+    """
+
+    def __init__(self, electrodes: Anchored, weight: FloatArray, drive: FloatArray) -> None:
+        self.electrodes = electrodes
+        self.weight = weight
+        self.drive = drive
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Value and derivative at the logarithm ``x`` of the ratio of the shares [-]."""
+        share = _logistic(x)
+        polarization = self.drive * share
+        anodic, cathodic, rise, fall = self.electrodes.partial_currents(
+            self.electrodes.corrosion_potential + polarization
+        )
+        net, slope = (anodic - cathodic)[0], (rise - fall)[0]
+        near_rest = np.abs(polarization) < _NEAR_REST
+        conductance = np.divide(net, polarization, out=slope.copy(), where=~near_rest)
+        bend = np.where(near_rest, 0.0, polarization * slope / np.where(near_rest, 1.0, net) - 1.0)
+        return x + np.log(self.weight * conductance), 1.0 + bend * (1.0 - share)
+
+    def narrowed(self, keep: IntArray) -> _Split:
+        """The same for some of the electrodes."""
+        return _Split(self.electrodes.narrowed(keep), self.weight[keep], self.drive[keep])
+
+
+def _logistic(x: FloatArray) -> FloatArray:
+    """The share that belongs to the logarithm ``x`` of the ratio of two shares."""
+    return 1.0 / (1.0 + np.exp(-x))

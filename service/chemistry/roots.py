@@ -1,0 +1,120 @@
+"""Safeguarded Newton search on many lanes at once.
+
+Each lane has one rising function with one root inside its bracket. A Newton step that leaves the
+bracket, or that is longer than half the one before, is replaced by halving the bracket; so every
+lane ends, and almost all end quadratically. Finished lanes are dropped as soon as it pays.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol, Self
+
+import numpy as np
+
+from service.chemistry.arrays import BoolArray, FloatArray, IntArray
+
+_WORTH_DROPPING = 0.7
+"""Copy the unfinished lanes together when no more than this share of them is left."""
+
+
+class RisingFunction(Protocol):
+    """Functions of one variable, one for each lane."""
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Values and derivatives at ``x``."""
+
+    def narrowed(self, keep: IntArray) -> Self:
+        """The same functions for some of the lanes."""
+
+
+@dataclass(frozen=True, slots=True)
+class Roots:
+    """Where the functions cross zero, and how the search went.
+
+    Attributes
+    ----------
+    x : ndarray, shape (lanes,)
+        The roots; not-a-number where a function is [unit of the bracket].
+    iterations : ndarray of int, shape (lanes,)
+        Evaluations spent [-].
+    converged : ndarray of bool, shape (lanes,)
+        Whether the last step or the bracket is shorter than the tolerance [-].
+    """
+
+    x: FloatArray
+    iterations: IntArray
+    converged: BoolArray
+
+
+def find_roots(
+    function: RisingFunction,
+    lower: FloatArray,
+    upper: FloatArray,
+    start: FloatArray,
+    tolerance: float,
+    maximum_iterations: int = 60,
+) -> Roots:
+    """Find the root of each rising function inside its bracket.
+
+    Parameters
+    ----------
+    function : RisingFunction
+        Values and derivatives of all lanes [any].
+    lower, upper : ndarray, shape (lanes,)
+        Bracket [unit of x].
+    start : ndarray, shape (lanes,)
+        First guess, inside the bracket [unit of x].
+    tolerance : float
+        Length of the last Newton step, which is still taken and leaves an error of its square, or
+        of the bracket [unit of x].
+    maximum_iterations : int
+        Evaluations after which a lane is given up [-].
+
+    Returns
+    -------
+    Roots
+        Roots, iterations and flags [unit of x].
+
+    Examples
+    --------
+    >>> class Line:
+    ...     def evaluate(self, x): return x - 0.25, np.ones_like(x)
+    ...     def narrowed(self, keep): return self
+    >>> find_roots(Line(), np.zeros(1), np.ones(1), np.full(1, 0.5), 1e-9).x.tolist()
+    [0.25]
+    """
+    roots = Roots(start.copy(), np.zeros(start.shape, np.int64), np.zeros(start.shape, np.bool_))
+    lanes = np.arange(start.size)
+    x, lower, upper, last = start, lower.copy(), upper.copy(), upper - lower
+    running = np.ones(start.shape, np.bool_)
+    for iteration in range(1, maximum_iterations + 1):
+        value, slope = function.evaluate(x)
+        np.copyto(lower, x, where=value <= 0.0)
+        np.copyto(upper, x, where=value >= 0.0)
+        step = -value / slope
+        length = np.abs(step)
+        reached = (length <= tolerance) | (upper - lower <= tolerance)
+        following = x + step
+        astray = ~((following >= lower) & (following <= upper)) | (2.0 * length > last)
+        np.copyto(following, 0.5 * (lower + upper), where=astray & ~reached)
+        np.clip(following, lower, upper, out=following)
+        last = np.abs(following - x)
+        x = following
+        ended = running & (reached | np.isnan(value))
+        if ended.any():
+            where = lanes[ended]
+            roots.x[where] = x[ended]
+            roots.iterations[where] = iteration
+            roots.converged[where] = reached[ended]
+            running &= ~ended
+            keep = np.flatnonzero(running)
+            if keep.size == 0:
+                break
+            if keep.size <= _WORTH_DROPPING * running.size:
+                function, lanes, running = function.narrowed(keep), lanes[keep], running[keep]
+                x, lower, upper, last = x[keep], lower[keep], upper[keep], last[keep]
+    else:
+        roots.x[lanes[running]] = x[running]
+        roots.iterations[lanes[running]] = maximum_iterations
+    return roots
