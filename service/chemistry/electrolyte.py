@@ -82,9 +82,8 @@ def sea_water_conductivity(temperature_C: FloatLike, salinity_g_per_kg: FloatLik
     ----------
     Practical Salinity Scale 1978 and TEOS-10, ``gsw.C_from_SP``.
     """
-    temperature, salinity = np.broadcast_arrays(temperature_C, salinity_g_per_kg)
-    kappa = 0.1 * gsw.C_from_SP(salinity * PRACTICAL_PER_G_PER_KG, temperature, 0.0)
-    return np.where(_is_sea_water(temperature, salinity), kappa, np.nan)
+    temperature, salinity = _within_sea_water(temperature_C, salinity_g_per_kg)
+    return np.asarray(0.1 * gsw.C_from_SP(salinity * PRACTICAL_PER_G_PER_KG, temperature, 0.0))
 
 
 def sea_water_oxygen(temperature_C: FloatLike, salinity_g_per_kg: FloatLike = 35.0) -> FloatArray:
@@ -116,16 +115,21 @@ def sea_water_oxygen(temperature_C: FloatLike, salinity_g_per_kg: FloatLike = 35
     H. E. Garcia and L. I. Gordon, Limnol. Oceanogr. 37 (1992) 1307, 10.4319/lo.1992.37.6.1307, through
     ``gsw.O2sol_SP_pt``; density by TEOS-10.
     """
-    temperature, salinity = np.broadcast_arrays(temperature_C, salinity_g_per_kg)
+    temperature, salinity = _within_sea_water(temperature_C, salinity_g_per_kg)
     per_kg = 1e-6 * gsw.O2sol_SP_pt(salinity * PRACTICAL_PER_G_PER_KG, temperature)
     density = gsw.rho(salinity, gsw.CT_from_t(salinity, temperature, 0.0), 0.0)
-    return np.where(_is_sea_water(temperature, salinity), per_kg * density, np.nan)
+    return np.asarray(per_kg * density)
 
 
-def _is_sea_water(temperature: FloatArray, salinity: FloatArray) -> FloatArray:
+def _within_sea_water(
+    temperature_C: FloatLike, salinity_g_per_kg: FloatLike
+) -> tuple[FloatArray, FloatArray]:
+    """Both inputs in one shape, not-a-number where either lies outside its range."""
+    temperature, salinity = np.broadcast_arrays(temperature_C, salinity_g_per_kg)
     (coldest, warmest), (freshest, saltiest) = SEA_WATER_RANGE_C, SEA_WATER_RANGE_G_PER_KG
-    is_in_range = (temperature >= coldest) & (temperature <= warmest)
-    return np.asarray(is_in_range & (salinity >= freshest) & (salinity <= saltiest))
+    is_inside = (temperature >= coldest) & (temperature <= warmest)
+    is_inside &= (salinity >= freshest) & (salinity <= saltiest)
+    return np.where(is_inside, temperature, np.nan), np.where(is_inside, salinity, np.nan)
 
 
 def salt_film(

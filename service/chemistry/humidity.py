@@ -22,8 +22,8 @@ HUMIDITY_CONCENTRATION = 5.0
 TEMPERATURE_SPREAD_C = 9.0
 """Default standard deviation of hourly temperature; ten hourly records: 4.3 to 11.2 [degC]."""
 
-_FRACTION_DEPTH = 120
-_HALVINGS = 48
+_FRACTION_DEPTH = 50  # 1e-13 up to a concentration of 60
+_HALVINGS = 40
 _log_gamma = np.vectorize(math.lgamma, otypes=[np.float64])
 _error_function = np.vectorize(math.erf, otypes=[np.float64])
 
