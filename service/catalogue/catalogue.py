@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any, Self, TypeVar
 
@@ -27,15 +27,19 @@ from service.catalogue.records import (
     Scale,
     Source,
 )
+from service.catalogue.tables import TABLES
 
 Record = TypeVar("Record")
+NO_BANS: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Catalogue:
     """All records of one release with the indexes that lookups need; compared by identity.
 
-    ``label`` names the release, ``content_hash`` is the SHA-256 of its export.
+    ``label`` names the release, ``content_hash`` is the SHA-256 of its export. Where a tenant's
+    overlay lies on top, ``overlay_hash`` identifies it, ``content_hash`` both together, and
+    ``bans`` holds the finishes that the house forbids with the reason.
     """
 
     label: str
@@ -58,9 +62,19 @@ class Catalogue:
     rules: Mapping[str, Rule]
     rules_of: Mapping[RuleKind, tuple[Rule, ...]]
     mitigations: Mapping[str, Mitigation]
+    overlay_hash: str = ""
+    bans: Mapping[str, str] = field(default_factory=lambda: NO_BANS)
 
     @classmethod
-    def from_records(cls, label: str, content_hash: str, records: Mapping[str, tuple[Any, ...]]) -> Self:
+    def from_records(
+        cls,
+        label: str,
+        content_hash: str,
+        records: Mapping[str, tuple[Any, ...]],
+        *,
+        overlay_hash: str = "",
+        bans: Mapping[str, str] = NO_BANS,
+    ) -> Self:
         """Index the records of each table."""
         by_id = {
             table: MappingProxyType({record.id: record for record in rows})
@@ -77,8 +91,21 @@ class Catalogue:
             ),
             kinetics_of=_grouped(records["kinetics"], lambda row: row.electrode_id),
             rules_of=_grouped(records["rules"], lambda row: row.kind),
+            overlay_hash=overlay_hash,
+            bans=bans,
             **by_id,
         )
+
+    def records(self) -> dict[str, tuple[Any, ...]]:
+        """Return the records of every table, as ``from_records`` takes them."""
+        tables: dict[str, tuple[Any, ...]] = {}
+        for table in TABLES:
+            held = getattr(self, table)
+            if table == "finish_substrates":
+                tables[table] = tuple(row for rows in held.values() for row in rows)
+            else:
+                tables[table] = tuple(held.values()) if isinstance(held, Mapping) else held
+        return tables
 
     def record(self, table: str, record_id: str) -> Any:
         """Return one record of a table.

@@ -34,3 +34,22 @@ class UnknownRecordError(CatalogueError):
         super().__init__(f"no {table} with id {record_id!r}")
         self.table = table
         self.record_id = record_id
+
+
+class NotForOverlaysError(CatalogueError):
+    """A private overlay may not hold rows of this table."""
+
+    def __init__(self, table: str) -> None:
+        super().__init__(f"an overlay cannot hold rows of {table!r}")
+        self.table = table
+
+
+class DanglingOverlayError(CatalogueError):
+    """A row of an overlay names something that is not there."""
+
+    def __init__(self, table: str, key: tuple[str, ...], field: str, value: str) -> None:
+        super().__init__(f"{table} {'/'.join(key)!r}: {field} names {value!r}, which is not there")
+        self.table = table
+        self.key = key
+        self.field = field
+        self.value = value
