@@ -1,0 +1,131 @@
+"""The layout that every contributor can rely on: where tests are, what rooms show, what never appears."""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import re
+import subprocess
+import tomllib
+from pathlib import Path
+
+import pytest
+
+PROJECT = Path(__file__).resolve().parents[1]
+SERVICE = PROJECT / "service"
+LONGEST_MODULE = 400
+
+WITHOUT_OWN_TEST = {
+    "errors": "trees of exceptions without behaviour; raised and checked where they arise",
+    "records": "frozen dataclasses without behaviour",
+}
+"""Module names that need no test of their own, with the reason."""
+
+WITHOUT_OWN_TEST_IN = {
+    "storage/tables": "columns; the migration tests compare them with the database",
+    "web/schemas": "fields; every example is sent for real by the contract tests",
+}
+"""Folders whose modules need no test of their own, with the reason."""
+
+
+def modules() -> list[Path]:
+    return sorted(path.relative_to(SERVICE) for path in SERVICE.rglob("*.py"))
+
+
+def tested_modules() -> list[Path]:
+    return [
+        path
+        for path in modules()
+        if path.stem not in {"__init__", *WITHOUT_OWN_TEST}
+        and path.parent.as_posix() not in WITHOUT_OWN_TEST_IN
+    ]
+
+
+@pytest.mark.parametrize("module", tested_modules(), ids=str)
+def test_every_module_has_its_test(module: Path) -> None:
+    expected = PROJECT / "tests" / module.parent / f"test_{module.stem.strip('_')}.py"
+    assert expected.is_file(), f"{expected.relative_to(PROJECT)} is missing"
+
+
+def test_the_exceptions_are_still_needed() -> None:
+    names = {path.stem for path in modules()}
+    folders = {path.parent.as_posix() for path in modules()}
+    assert set(WITHOUT_OWN_TEST) <= names
+    assert set(WITHOUT_OWN_TEST_IN) <= folders
+
+
+@pytest.mark.parametrize("module", modules(), ids=str)
+def test_no_module_is_too_long_to_read(module: Path) -> None:
+    assert len((SERVICE / module).read_text(encoding="utf-8").splitlines()) <= LONGEST_MODULE
+
+
+@pytest.mark.parametrize("module", modules(), ids=str)
+def test_no_module_is_a_drawer(module: Path) -> None:
+    assert module.stem not in {"utils", "helpers", "common", "misc", "base"}
+
+
+def rooms() -> list[str]:
+    return sorted(path.parent.name for path in SERVICE.glob("*/__init__.py"))
+
+
+@pytest.mark.parametrize("room", rooms())
+def test_a_room_shows_exactly_what_it_imports(room: str) -> None:
+    tree = ast.parse((SERVICE / room / "__init__.py").read_text(encoding="utf-8"))
+    assert ast.get_docstring(tree)
+    imported = {
+        alias.asname or alias.name
+        for node in tree.body
+        if isinstance(node, ast.ImportFrom)
+        for alias in node.names
+    }
+    shown = getattr(importlib.import_module(f"service.{room}"), "__all__", [])
+    assert set(shown) == imported
+    assert list(shown) == sorted(shown, key=lambda name: (not name.isupper(), not name[0].isupper(), name))
+    rest = [node for node in tree.body[1:] if not isinstance(node, ast.ImportFrom | ast.Assign)]
+    assert rest == []
+
+
+IMAGES = {".png", ".gz", ".woff2", ".ico", ".svg"}
+
+
+def texts() -> list[Path]:
+    listed = subprocess.run(["git", "ls-files"], cwd=PROJECT, capture_output=True, text=True, check=True)  # noqa: S607
+    found = [PROJECT / name for name in listed.stdout.splitlines()]
+    return [path for path in found if path.is_file() and path.suffix not in IMAGES]
+
+
+FOREIGN = re.compile(r"(?<![\w.-])/(?:home|root|work|Users)/|\.\./s(?:hared)\b")
+"""A folder of one developer's machine, or one beside the project."""
+
+
+def test_nothing_names_a_place_outside_the_project() -> None:
+    named = [
+        f"{path.relative_to(PROJECT)}:{number}"
+        for path in texts()
+        for number, line in enumerate(path.read_text(encoding="utf-8").splitlines(), 1)
+        if FOREIGN.search(line)
+    ]
+    assert named == []
+
+
+def test_the_lock_file_pins_everything_by_hash_and_names_no_host() -> None:
+    lock = (PROJECT / "requirements.lock").read_text(encoding="utf-8")
+    assert "://" not in lock
+    entries = re.findall(
+        r"^([a-z0-9][^=\s]*)==\S+ \\\n((?:    --hash=sha256:[0-9a-f]{64}(?: \\)?\n)+)", lock, re.MULTILINE
+    )
+    assert len(entries) == len(re.findall(r"^[a-z0-9]", lock, re.MULTILINE))
+
+
+def test_the_lock_file_holds_every_declared_dependency() -> None:
+    lock = (PROJECT / "requirements.lock").read_text(encoding="utf-8")
+    runtime, _, development = lock.partition("# --- development")
+    project = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    extras = project["optional-dependencies"]
+    for wanted, section in (
+        (project["dependencies"] + extras["postgresql"] + extras["build"], runtime),
+        (extras["dev"], runtime + development),
+    ):
+        for requirement in wanted:
+            name = re.split(r"[\[>=<~!]", requirement)[0]
+            assert re.search(rf"^{re.escape(name)}==", section, re.MULTILINE), name
