@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from scipy import stats
+from scipy import stats  # type: ignore[import-untyped]
 
 from service.chemistry.errors import OutOfRangeError
 from service.chemistry.humidity import median_above, share_above, share_above_freezing
