@@ -81,7 +81,7 @@ DENSITY_G_PER_CM3: Mapping[StandardMetal, float] = MappingProxyType(
     }
 )
 
-# ISO 9224:2012 Table 2/3: B1 for the average, B2 for a conservative estimate.
+# ISO 9224:2012 Table 3 (read in a reproduction): B1 for the average, B2 for a conservative estimate.
 LONG_TERM_EXPONENTS: Mapping[StandardMetal, tuple[float, float]] = MappingProxyType(
     {
         StandardMetal.CARBON_STEEL: (0.523, 0.575),
