@@ -353,16 +353,18 @@ def _rate(slope: FloatLike) -> FloatArray:
     return np.asarray(_LN10 / np.maximum(slope, SMALLEST_SLOPE), dtype=np.float64)
 
 
-def _evaluated(potential: FloatLike, branches: Branches) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Both partial currents and the integral of the net one, for any shapes that broadcast."""
+def _evaluated(
+    potential: FloatLike, branches: Branches
+) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+    """Both partial currents, integral and slope of the net one, for any shapes that broadcast."""
     full = np.broadcast_shapes(
         np.shape(potential), *(np.shape(getattr(branches, f.name)) for f in fields(branches))
     )
     with np.errstate(over="ignore"):
         row = anchor(branches).flat(full)
-        anodic, cathodic, _, _ = row.partial_currents(np.broadcast_to(potential, full).reshape(1, -1))
+        anodic, cathodic, rise, fall = row.partial_currents(np.broadcast_to(potential, full).reshape(1, -1))
         _, _, integral = row.currents_and_integral(np.broadcast_to(potential, full).reshape(1, -1))
-    return anodic.reshape(full), cathodic.reshape(full), integral.reshape(full)
+    return anodic.reshape(full), cathodic.reshape(full), integral.reshape(full), (rise - fall).reshape(full)
 
 
 def anodic_current_density(potential: FloatLike, branches: Branches) -> FloatArray:
@@ -412,8 +414,9 @@ def cathodic_current_density(potential: FloatLike, branches: Branches) -> FloatA
 
     Notes
     -----
-    Valid where ``is_valid`` says so. The reduction of hydrogen ions is not included: between pH 5
-    and 9 its transport limit is below 1 % of that of oxygen except near pH 5.
+    Valid where ``is_valid`` says so. Hydrogen ions have no branch of their own: their transport
+    limit is 6 % of that of oxygen at pH 5 and 0.6 % at pH 6; a caller may add it to the limiting
+    current (``oxygen.proton_limiting_current_density``).
 
     Examples
     --------
@@ -445,8 +448,33 @@ def net_current_density(potential: FloatLike, branches: Branches) -> FloatArray:
     >>> float(net_current_density(-0.40, Branches(-0.40, 0.1, 0.06, 0.12, 0.3)))
     0.0
     """
-    anodic, cathodic, _ = _evaluated(potential, branches)
+    anodic, cathodic, _, _ = _evaluated(potential, branches)
     return anodic - cathodic
+
+
+def net_current_slope(potential: FloatLike, branches: Branches) -> FloatArray:
+    r"""Polarization conductance: how steeply the net current density rises with potential.
+
+    :math:`di/dE`
+
+    Parameters
+    ----------
+    potential : float or ndarray
+        Potential of the metal against the solution next to it [V vs SHE].
+    branches : Branches
+        The electrode [units of ``Branches``].
+
+    Returns
+    -------
+    ndarray
+        Positive conductance [A/m2/V].
+
+    Examples
+    --------
+    >>> bool(net_current_slope(-0.40, Branches(-0.40, 0.1, 0.06, 0.12, 0.3)) > 0.0)
+    True
+    """
+    return _evaluated(potential, branches)[3]
 
 
 def integral_of_net_current(lower: FloatLike, upper: FloatLike, branches: Branches) -> FloatArray:
