@@ -54,7 +54,7 @@ class Answer:
 
     def document(self) -> dict[str, Any]:
         """The answer as plain JSON values."""
-        from service.judgement.document import document_of  # noqa: PLC0415 - the document knows the answer
+        from service.judgement.document import document_of
 
         return document_of(self)
 

@@ -34,11 +34,23 @@ the last band long before."""
 ENGAGED_SHARE = 0.9
 """Share of the current that the engaged zone carries, by the definition of reach."""
 
+ENDLESS_WIDTH_M = 0.08
+"""A strip this wide counts as endless under a film: reach is millimetres to a few centimetres, and
+area beyond about three decay lengths has no effect."""
+
+SMALLEST_ZONE_M = 2e-3
+"""Loss is averaged over at least this width: a groove that eats a section's allowance spreads
+sideways about as far as it goes deep, and published losses of couples in open air are means over
+millimetres. House rule."""
+
 STEEL_EFFICIENCY = 0.75
 """Oxygen efficiency of the steel whose own rate sets the year-mean capacity of the air."""
 
 AIR_SCATTER = 1.5
 """One-sigma factor on that capacity: the stated uncertainty of the dose-response functions."""
+
+STAGNANT_BELOW_M_PER_S = 0.05
+"""Slower water moves by natural convection, whose layer is the stagnant one."""
 
 OXYGEN_SCATTER = 1.35
 """One-sigma factor on oxygen transport: natural convection and drying are never alike (from memory)."""
@@ -126,7 +138,7 @@ def _oxygen_limit(period: Spell, thickness: Array | None) -> Array:
         period.temperature_C,
         salinity_g_per_kg=_salinity(period.conductivity_S_per_m),
         film_thickness=np.inf if thickness is None else thickness,
-        velocity=period.flow_m_per_s,
+        velocity=period.flow_m_per_s if period.flow_m_per_s >= STAGNANT_BELOW_M_PER_S else None,
     )
     return np.asarray(limit * period.oxygen_ratio * OXYGEN_SCATTER ** scores("oxygen") * np.ones(SAMPLE_SIZE))
 
@@ -221,32 +233,45 @@ def _film_group(
     widths = lanes.widths_m[:, chosen][:, :, None]
     if disk is None:
         order = (0, 1)
-        joint = strip_joint(parts[0], parts[1], conductivity, thickness, widths[0], widths[1])
+        ends = np.where(widths < ENDLESS_WIDTH_M, widths, np.inf)
+        joint = strip_joint(parts[0], parts[1], conductivity, thickness, ends[0], ends[1])
     else:
         order = (disk, 1 - disk)
         radius = lanes.radii_m[disk, chosen][:, None]
         joint = round_joint(parts[disk], parts[1 - disk], conductivity, thickness, radius)
     for place, side in enumerate(order):
         current = joint.current_per_metre if place == 0 else -joint.current_per_metre
-        reach = joint.reach[place]
-        if disk is None:
-            engaged = np.minimum(reach, widths[side])
-        else:
-            engaged = _ring_area(radius, reach, is_inside=place == 0) / (2.0 * np.pi * radius)
-        density = ENGAGED_SHARE * current / np.maximum(engaged, 1e-9)
-        result.anodic[side][chosen] = np.maximum(density, 0.0)
-        result.cathodic[side][chosen] = np.maximum(-density, 0.0)
-        result.peak[side][chosen] = np.maximum(joint.peak_density[place], 0.0)
+        reach = (joint.anodic_reach, joint.cathodic_reach)[place]
+        limit = np.inf if disk is None else radius
+        engaged = _engaged_width(reach, widths[side], limit, is_inside=place == 0)
+        zone = _engaged_width(
+            np.maximum(reach, SMALLEST_ZONE_M),
+            np.maximum(widths[side], SMALLEST_ZONE_M),
+            limit,
+            is_inside=place == 0,
+        )
+        result.anodic[side][chosen] = np.maximum(ENGAGED_SHARE * current / zone, 0.0)
+        result.cathodic[side][chosen] = np.maximum(-ENGAGED_SHARE * current / engaged, 0.0)
+        result.peak[side][chosen] = np.maximum(
+            (joint.peak_anodic_current_density, joint.cathode_anodic_current_density)[place], 0.0
+        )
         result.reach[side][chosen] = reach
     result.potential[chosen] = joint.joint_potential
     result.converged[chosen] = joint.converged
 
 
-def _ring_area(radius: Array, reach: Array, *, is_inside: bool) -> Array:
-    """Area of the zone that takes part, inside a disk's rim or around it [m2]."""
+def _engaged_width(reach: Array, width: Array, radius: float | Array, *, is_inside: bool) -> Array:
+    """Area of the zone that takes part per metre of joint line [m].
+
+    A strip's zone ends at its width; around a disk it is a ring, inside it at most the disk.
+    """
+    if np.ndim(radius) == 0:
+        return np.maximum(np.minimum(reach, width), 1e-9)
     if is_inside:
-        return np.asarray(np.pi * (radius**2 - np.maximum(radius - reach, 0.0) ** 2))
-    return np.asarray(np.pi * ((radius + reach) ** 2 - radius**2))
+        area = radius**2 - np.maximum(radius - reach, 0.0) ** 2
+    else:
+        area = (radius + reach) ** 2 - radius**2
+    return np.asarray(np.maximum(area / (2.0 * radius), 1e-9))
 
 
 def _oxygen_cap(cathodic: Array, lanes: Lanes, environment: Environment, catalogue: Catalogue) -> Array:

@@ -44,6 +44,17 @@ class Outcome:
     conditions: tuple[Condition, ...]
 
 
+UNDETERMINED = Outcome(
+    verdict=Verdict.UNDETERMINED,
+    severity=None,
+    anode=Anode.NONE,
+    is_polarity_in_doubt=True,
+    deciding=None,
+    dissenting=(),
+    conditions=(),
+)
+
+
 def combine(findings: Mapping[Witness, Finding]) -> Outcome:
     """Combine the findings of one couple; the rule is stated at the top of this file."""
     speaking = {witness: finding for witness, finding in findings.items() if finding.applies}
@@ -52,7 +63,7 @@ def combine(findings: Mapping[Witness, Finding]) -> Outcome:
         return _outcome(speaking, Witness.MANDATORY, Severity.SEVERE, Verdict.UNSUITABLE)
     deciding = _deciding(speaking)
     if deciding is None:
-        return Outcome(Verdict.UNDETERMINED, None, Anode.NONE, True, None, (), ())
+        return UNDETERMINED
     severity = speaking[deciding].severity or Severity.NONE
     for witness in _AGGRAVATING:
         finding = speaking.get(witness)
@@ -65,7 +76,7 @@ def _deciding(speaking: Mapping[Witness, Finding]) -> Witness | None:
     if Witness.REVERSAL in speaking and speaking[Witness.REVERSAL].severity is not None:
         return Witness.REVERSAL
     kinetics, experience = speaking.get(Witness.KINETICS), speaking.get(Witness.EXPERIENCE)
-    if kinetics and experience and kinetics.severity and experience.severity:
+    if kinetics and experience and kinetics.severity is not None and experience.severity is not None:
         return _weighed(kinetics, experience)
     for witness in (Witness.KINETICS, Witness.EXPERIENCE, Witness.SCREENING):
         if witness in speaking and speaking[witness].severity is not None:
@@ -74,7 +85,8 @@ def _deciding(speaking: Mapping[Witness, Finding]) -> Witness | None:
 
 
 def _weighed(kinetics: Finding, experience: Finding) -> Witness:
-    assert kinetics.severity and experience.severity  # noqa: S101 - checked by the caller
+    assert kinetics.severity is not None  # noqa: S101 - checked by the caller
+    assert experience.severity is not None  # noqa: S101 - checked by the caller
     distance = experience.severity.rank - kinetics.severity.rank
     if abs(distance) <= 1:
         return Witness.EXPERIENCE if distance > 0 else Witness.KINETICS
@@ -121,7 +133,7 @@ def _conditions(speaking: Mapping[Witness, Finding], verdict: Verdict) -> list[C
         for witness, finding in speaking.items()
         if finding.severity is not None
         and finding.severity.rank >= Severity.MODERATE.rank
-        and witness not in {Witness.SCREENING}
+        and witness is not Witness.SCREENING
         for condition in finding.conditions
     ]
 

@@ -42,6 +42,10 @@ class Contact:
     receive_bands_MHz: tuple[tuple[float, float], ...] = ()
 
 
+NO_DUTY = Contact()
+"""A joint of which no electrical figure is known."""
+
+
 @dataclass(frozen=True, slots=True)
 class Couple:
     """Two surfaces that touch.
@@ -64,5 +68,4 @@ class Couple:
     joint_temperature_C: float | None = None
     wear_cycles: float | None = None
     is_isolated: bool = False
-    painted: tuple[str, ...] = ()
-    contact: Contact = Contact()
+    contact: Contact = NO_DUTY

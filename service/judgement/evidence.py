@@ -168,15 +168,13 @@ def csl(source: Source) -> dict[str, Any]:
         entry["author"] = [{"literal": name.strip()} for name in source.authors.split(";")]
     if source.year:
         entry["issued"] = {"date-parts": [[source.year]]}
-    for field, value in (
-        ("publisher", source.publisher),
-        ("edition", source.edition),
-        ("DOI", source.doi),
-        ("URL", source.url),
-    ):
-        if value:
-            entry[field] = value
-    return entry
+    optional = {
+        "publisher": source.publisher,
+        "edition": source.edition,
+        "DOI": source.doi,
+        "URL": source.url,
+    }
+    return entry | {field: value for field, value in optional.items() if value}
 
 
 def _set_aside(table: str, record: Any, catalogue: Catalogue) -> tuple[Alternative, ...]:

@@ -1,5 +1,8 @@
-"""One record, three readers: a line for the buyer, a paragraph for the designer, the chain of
-findings for the corrosion engineer. Deterministic, plain engineering English."""
+"""One record, three readers.
+
+A line for the buyer, a paragraph for the designer, the chain of findings for the corrosion
+engineer. Deterministic, plain engineering English.
+"""
 
 from __future__ import annotations
 

@@ -27,9 +27,12 @@ class Exposure(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class ExposedElectrode:
-    """One electrode of a surface. ``area_fraction`` is its share of the wetted area and
-    ``thickness_um`` what there is of it (``None`` for a base material). ``defect_radius_m`` is set
-    where it is reached through openings of an insulating film only."""
+    """One electrode of a surface.
+
+    ``area_fraction`` is its share of the wetted area and ``thickness_um`` what there is of it
+    (``None`` for a base material). ``defect_radius_m`` is set where it is reached through openings
+    only.
+    """
 
     electrode_id: str
     area_fraction: float

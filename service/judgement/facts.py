@@ -70,7 +70,7 @@ class Facts:
     joint: Mapping[str, Any]
     computed_values: Mapping[str, Any] = field(default_factory=dict)
 
-    def computed(self, is_swapped: bool) -> Mapping[str, Any]:
+    def computed(self, *, is_swapped: bool) -> Mapping[str, Any]:
         """Computed facts as seen by a pair in the given order."""
         if not is_swapped:
             return self.computed_values

@@ -107,8 +107,8 @@ def _insulated(
         conditions.append(
             Condition(
                 code="bare-contact-face",
-                action=f"Leave the contact face of the {name} side free of {finish.name.lower()} and protect it "
-                "after assembly.",
+                action=f"Leave the contact face of the {name} side free of {finish.name.lower()} and protect "
+                "it after assembly.",
                 who="manufacturer",
                 how_verified="resistance across the joint after assembly",
             )
@@ -222,8 +222,8 @@ def _radio(couple: Couple, figures: dict[str, Any], statements: list[str], missi
     statements.append(
         "No product up to order 7 falls into the receive bands."
         if lowest is None
-        else f"{len(products)} products up to order 7 fall into the receive bands, the lowest of order {lowest}: "
-        "a film-covered contact of this couple can make them."
+        else f"{len(products)} products up to order 7 fall into the receive bands, the lowest of order "
+        f"{lowest}: a film-covered contact of this couple can make them."
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from service.callouts.reading import Match
 from service.catalogue.records import Environment
 from service.catalogue.surfaces import Condition, Surface
-from service.judgement.couples import Contact, Function, Geometry
+from service.judgement.couples import NO_DUTY, Contact, Function, Geometry
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ class Inquiry:
     joint_temperature_C: float | None = None
     wear_cycles: float | None = None
     is_isolated: bool = False
-    contact: Contact = Contact()
+    contact: Contact = NO_DUTY
     strictest_match: Match | None = None
     min_grade: str = ""
     find_tipping_point: bool = False

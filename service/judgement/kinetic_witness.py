@@ -8,32 +8,25 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import NDArray
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import grade, worst
 from service.catalogue.records import ElectrolyteClass, Environment
-from service.chemistry.rounding import three_significant
-from service.chemistry.sampling import quantiles
-from service.judgement.attack import Attack, attack_of
+from service.judgement.attack import attack_of
 from service.judgement.couples import Couple
 from service.judgement.exposed import Exposure
 from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
-from service.judgement.lanes import Pairing, kinetics_of, lanes_of, pairings_of
-from service.judgement.loss import Loss, losses
+from service.judgement.lane_results import LaneResult, lane_results
+from service.judgement.lanes import kinetics_of, lanes_of, pairings_of
+from service.judgement.loss import losses
 from service.judgement.metals import metal_figures
 from service.judgement.policy import Policy
 from service.judgement.regimes import reason_to_abstain
-from service.judgement.severity import Severity, by_rank
+from service.judgement.severity import Severity
 from service.judgement.severity import worst as worst_severity
-
-Array = NDArray[np.float64]
 
 DOUBTFUL_BELOW = 0.9
 """Polarity is in doubt when less than this share of the sample agrees on the anode."""
-
-NO_ATTACK_UM_PER_YEAR = 0.05
-"""Galvanic rates below this are called none: nothing measures them."""
 
 RENEW_COAT = Condition(
     code="renew-sacrificial-coat",
@@ -42,18 +35,12 @@ RENEW_COAT = Condition(
     how_verified="coat thickness measured at intervals shorter than the stated life",
 )
 
-
-@dataclass(frozen=True, slots=True)
-class LaneResult:
-    """One solved pairing, summed up over the sample."""
-
-    pairing: Pairing
-    anode: Anode
-    probability_of_first: float
-    severity: Severity
-    severity_shares: tuple[float, float, float, float]
-    loss: Loss
-    figures: dict[str, Any]
+VERIFY_ISOLATION = Condition(
+    code="verify-isolation",
+    action="Keep an electronic path from forming by any other route (fasteners, pipework, earth).",
+    who="assembler",
+    how_verified="resistance across the finished joint measured dry",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,18 +52,27 @@ class KineticResult:
     anode: Anode | None = None
     couple_potential_V: float | None = None
 
-    @property
-    def deciding(self) -> LaneResult | None:
-        """The lane that set the severity."""
-        return max(self.lanes, key=_lane_weight) if self.lanes else None
-
 
 def kinetic_results(
     couples: Sequence[Couple], environment: Environment, catalogue: Catalogue, policy: Policy
 ) -> list[KineticResult]:
-    """Judge couples by computed loss; one result for each, abstaining where the model does not reach."""
+    """Judge couples by computed loss; one result for each, abstaining where the model does not reach.
+
+    Parameters
+    ----------
+    couples : sequence of Couple
+    environment : Environment
+        All couples share it.
+    catalogue : Catalogue
+    policy : Policy
+
+    Returns
+    -------
+    list of KineticResult
+        In the order of ``couples``.
+    """
     if environment.electrolyte_class is ElectrolyteClass.NONE:
-        return [_without_electrolyte()] * len(couples)
+        return [_WITHOUT_ELECTROLYTE] * len(couples)
     reason = reason_to_abstain(environment)
     if reason:
         return [_abstaining(reason, ())] * len(couples)
@@ -84,85 +80,16 @@ def kinetic_results(
     results = {gap.couple: _abstaining("kinetic figures are missing", gap.missing) for gap in gaps}
     if pairings:
         attack = attack_of(lanes_of(pairings, catalogue), environment, catalogue)
-        per_lane = losses(pairings, attack, couples, environment, catalogue, policy)
+        lost = losses(pairings, attack, couples, environment, catalogue, policy)
         by_couple: dict[int, list[LaneResult]] = defaultdict(list)
-        for lane, pairing in enumerate(pairings):
-            summary = _lane(lane, pairing, per_lane[lane], attack, catalogue, policy)
-            by_couple[pairing.couple].append(summary)
+        for result in lane_results(pairings, attack, lost, policy):
+            by_couple[result.pairing.couple].append(result)
         for index, found in by_couple.items():
             results[index] = _result(couples[index], tuple(found), catalogue, policy)
-    isolated = {index for index, couple in enumerate(couples) if couple.is_isolated}
     return [
-        _isolated() if index in isolated and results[index].lanes else results[index]
-        for index in range(len(couples))
+        _ISOLATED if couple.is_isolated and results[index].lanes else results[index]
+        for index, couple in enumerate(couples)
     ]
-
-
-def _lane(
-    lane: int,
-    pairing: Pairing,
-    both: tuple[Loss, Loss],
-    attack: Attack,
-    catalogue: Catalogue,
-    policy: Policy,
-) -> LaneResult:
-    first, second = (attack.galvanic_density[side, lane] for side in (0, 1))
-    share = float(np.mean(first > second)) + 0.5 * float(np.mean(first == second))
-    side = 0 if _judged_worse(both) else 1
-    loss = both[side]
-    ratio = three_significant(loss.ratio)
-    rates = three_significant(quantiles(loss.galvanic_rate))
-    largest = max(float(np.median(item.galvanic_rate)) for item in both)
-    severities = [policy.severity(float(value)) for value in ratio]
-    shares = [severities.count(severity) / len(severities) for severity in Severity]
-    severity = policy.severity(float(three_significant(quantiles(loss.ratio, (0.95,)))[0]))
-    if loss.is_sacrificial_coat:
-        severity = severity.capped(Severity.MODERATE)
-    if largest < NO_ATTACK_UM_PER_YEAR:
-        anode = Anode.NONE
-    else:
-        anode = Anode.FIRST if share > 0.5 else Anode.SECOND  # noqa: PLR2004 - a half
-    del rates
-    return LaneResult(
-        pairing=pairing,
-        anode=anode,
-        probability_of_first=share,
-        severity=severity,
-        severity_shares=(shares[0], shares[1], shares[2], shares[3]),
-        loss=loss,
-        figures=_figures(lane, side, loss, attack),
-    )
-
-
-def _judged_worse(both: tuple[Loss, Loss]) -> bool:
-    """Whether the first side comes out worse; the 95 % loss against each side's own allowance."""
-    one, other = (float(quantiles(loss.ratio, (0.95,))[0]) for loss in both)
-    return one >= other
-
-
-def _figures(lane: int, side: int, loss: Loss, attack: Attack) -> dict[str, Any]:
-    figures: dict[str, Any] = {"side": (Anode.FIRST, Anode.SECOND)[side].value}
-    for name, values in (
-        ("galvanic_rate_um_per_year", loss.galvanic_rate),
-        ("galvanic_loss_um", loss.galvanic),
-        ("deepest_loss_um", loss.deepest),
-        ("uncoupled_rate_um_per_year", loss.uncoupled_rate),
-        ("uncoupled_loss_um", loss.uncoupled),
-        ("loss_over_allowance", loss.ratio),
-        ("galvanic_current_density_mA_per_m2", attack.galvanic_density[side, lane] * 1e3),
-        ("peak_current_density_mA_per_m2", attack.peak_density[side, lane] * 1e3),
-        ("couple_potential_mV_SHE", attack.potential[lane] * 1e3),
-        ("reach_mm", attack.reach[side, lane] * 1e3),
-    ):
-        low, median, high = three_significant(quantiles(values))
-        figures[name] = {"median": float(median), "low": float(low), "high": float(high)}
-    figures["allowance_um"] = loss.allowance_um
-    figures["allowance_basis"] = loss.allowance_basis
-    if loss.life_years_low is not None and loss.life_years_high is not None:
-        low = float(three_significant(quantiles(loss.life_years_low, (0.05,)))[0])
-        high = float(three_significant(quantiles(loss.life_years_high, (0.5,)))[0])
-        figures["coat_life_years"] = {"low": low, "high": high}
-    return figures
 
 
 def _result(
@@ -173,45 +100,44 @@ def _result(
     severity = worst_severity(lane.severity for lane in lanes)
     agreement = max(primary.probability_of_first, 1.0 - primary.probability_of_first)
     anode = primary.anode if primary.anode is not Anode.NONE else deciding.anode
-    converged_grade = _grade(deciding, catalogue)
+    letter = _grade(deciding, catalogue)
+    needs_renewal = deciding.is_coat and severity is Severity.MODERATE
     finding = Finding(
         Witness.KINETICS,
         _statement(couple, deciding, catalogue, policy),
         severity=severity,
         anode=anode,
         is_polarity_in_doubt=anode is not Anode.NONE and agreement < DOUBTFUL_BELOW,
-        confidence=_confidence(deciding, converged_grade),
-        grade=converged_grade,
+        confidence=_confidence(deciding, letter),
+        grade=letter,
         figures={
             **deciding.figures,
             "probability_of_anode": round(agreement, 3),
             "probability_of_severity": {
-                severity.value: round(share, 3)
-                for severity, share in zip(Severity, deciding.severity_shares, strict=True)
+                word.value: round(share, 3)
+                for word, share in zip(Severity, deciding.severity_shares, strict=True)
             },
             "states": [_state(lane, catalogue) for lane in lanes],
         },
         evidence=_evidence(lanes, catalogue),
-        conditions=(RENEW_COAT,)
-        if deciding.loss.is_sacrificial_coat and severity is Severity.MODERATE
-        else (),
+        conditions=(RENEW_COAT,) if needs_renewal else (),
     )
     potential = deciding.figures["couple_potential_mV_SHE"]["median"] / 1e3
     return KineticResult(finding, lanes, anode, potential)
 
 
 def _statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: Policy) -> str:
-    side = 0 if lane.figures["side"] == "first" else 1
-    electrode = catalogue.electrodes[lane.pairing.electrodes[side].electrode_id]
-    partner = catalogue.electrodes[lane.pairing.electrodes[1 - side].electrode_id]
+    electrode = catalogue.electrodes[lane.pairing.electrodes[lane.side].electrode_id]
+    partner = catalogue.electrodes[lane.pairing.electrodes[1 - lane.side].electrode_id]
     rate, loss = lane.figures["galvanic_rate_um_per_year"], lane.figures["galvanic_loss_um"]
     years = couple.design_life_years or policy.default_design_life_years
-    opening = lane.pairing.electrodes[side].exposure
+    opening = lane.pairing.electrodes[lane.side].exposure
     where = "" if opening is Exposure.OUTER else f" laid bare at {_OPENING[opening]}"
     return (
         f"{electrode.name}{where} loses {rate['median']:g} um a year to {partner.name} beside the joint "
-        f"({rate['low']:g} to {rate['high']:g}), {loss['median']:g} um in {years:g} years (95 %: {loss['high']:g}) "
-        f"against an allowance of {lane.loss.allowance_um:g} um ({lane.loss.allowance_basis})."
+        f"({rate['low']:g} to {rate['high']:g}), {loss['median']:g} um in {years:g} years "
+        f"(95 %: {loss['high']:g}) against an allowance of {lane.figures['allowance_um']:g} um "
+        f"({lane.figures['allowance_basis']})."
     )
 
 
@@ -260,39 +186,35 @@ def _confidence(lane: LaneResult, letter: str | None) -> Confidence:
 
 
 def _lane_weight(lane: LaneResult) -> tuple[int, float]:
-    return lane.severity.rank, lane.figures["loss_over_allowance"]["high"]
+    return lane.severity.rank, float(np.nan_to_num(lane.figures["loss_over_allowance"]["high"]))
 
 
-def _without_electrolyte() -> KineticResult:
-    finding = Finding(
+_WITHOUT_ELECTROLYTE = KineticResult(
+    Finding(
         Witness.KINETICS,
         "No continuous electrolyte is expected here, so no galvanic current flows while it stays dry.",
-        severity=by_rank(0),
+        severity=Severity.NONE,
         anode=Anode.NONE,
         confidence=Confidence.MEDIUM,
         grade="D",
-    )
-    return KineticResult(finding, (), Anode.NONE)
+    ),
+    (),
+    Anode.NONE,
+)
 
-
-def _isolated() -> KineticResult:
-    finding = Finding(
+_ISOLATED = KineticResult(
+    Finding(
         Witness.KINETICS,
         "The sides are isolated from each other, so no galvanic current flows while the isolation holds.",
-        severity=by_rank(0),
+        severity=Severity.NONE,
         anode=Anode.NONE,
         confidence=Confidence.MEDIUM,
         grade="D",
-        conditions=(
-            Condition(
-                code="verify-isolation",
-                action="Keep an electronic path from forming by any other route (fasteners, pipework, earth).",
-                who="assembler",
-                how_verified="resistance across the finished joint measured dry",
-            ),
-        ),
-    )
-    return KineticResult(finding, (), Anode.NONE)
+        conditions=(VERIFY_ISOLATION,),
+    ),
+    (),
+    Anode.NONE,
+)
 
 
 def _abstaining(reason: str, missing: tuple[str, ...]) -> KineticResult:

@@ -1,4 +1,4 @@
-"""From current densities to loss over a design life, and from loss to severity.
+"""From current densities to loss over a design life, for all lanes at once.
 
 Outdoors the anchor is ISO 9223: ``r(t) = r_ISO t^B + galvanic``. Severity is judged on what the
 couple adds, at the engaged zone beside the joint; what a metal loses by itself is reported by a
@@ -7,7 +7,7 @@ witness of its own, because no other partner would change it.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,14 +15,15 @@ from numpy.typing import NDArray
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Exposure
+from service.chemistry.faraday import deepest_attack, dissolved_current, loss_after, plating_life_years
 from service.judgement.attack import Attack
 from service.judgement.couples import Couple, Function
-from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays, scores
+from service.judgement.draws import kinetic_arrays, scores
 from service.judgement.exposed import ExposedElectrode
 from service.judgement.lanes import Pairing
-from service.judgement.metals import MAGNESIUM_LOSS_FACTOR, MetalFigures, metal_figures
+from service.judgement.metals import MAGNESIUM_EFFICIENCY, MetalFigures, metal_figures
 from service.judgement.policy import Policy
-from service.judgement.uncoupled import first_year_loss
+from service.judgement.uncoupled import FirstYearLoss, first_year_loss
 
 Array = NDArray[np.float64]
 
@@ -32,13 +33,20 @@ FALLBACK_UM_PER_YEAR_PER_A_PER_M2 = 1500.0
 DEEPEST_COUNTS = frozenset({Function.SEAL})
 """Functions for which the deepest point decides rather than the mean."""
 
+_BOUND = 1.6449
+_STATED = 1.96
+_NO_LOSS = 1e-9
+
 
 @dataclass(frozen=True, slots=True)
-class Loss:
-    """Loss of one side of one lane, each array of shape ``(SAMPLE_SIZE,)`` in micrometres.
+class Losses:
+    """Loss of both sides of all lanes, ``(2, lanes, SAMPLE_SIZE)`` in micrometres or um/y.
 
-    ``galvanic_rate`` and ``uncoupled_rate`` are first-year figures in um/y at the engaged zone;
-    ``galvanic`` and ``deepest`` are over the design life; ``allowance`` is what may be lost.
+    ``galvanic_rate`` and ``uncoupled_rate`` are first-year figures at the engaged zone;
+    ``galvanic``, ``deepest`` and ``uncoupled`` hold over the design life; ``judged`` is the one
+    that severity looks at. ``allowance_um`` and ``is_coat`` have the shape ``(2, lanes)``;
+    ``life_low`` and ``life_high`` are years until a coat is gone, without and with decay of the
+    current, infinite where there is no coat.
     """
 
     galvanic_rate: Array
@@ -47,16 +55,16 @@ class Loss:
     deepest: Array
     uncoupled: Array
     judged: Array
-    allowance_um: float
-    allowance_basis: str
-    is_sacrificial_coat: bool
-    life_years_low: Array | None
-    life_years_high: Array | None
+    allowance_um: Array
+    allowance_basis: tuple[tuple[str, ...], tuple[str, ...]]
+    is_coat: NDArray[np.bool_]
+    life_low: Array
+    life_high: Array
 
     @property
     def ratio(self) -> Array:
         """Judged loss over allowance [-]."""
-        return self.judged / self.allowance_um
+        return self.judged / self.allowance_um[:, :, None]
 
 
 def losses(
@@ -66,85 +74,115 @@ def losses(
     environment: Environment,
     catalogue: Catalogue,
     policy: Policy,
-) -> list[tuple[Loss, Loss]]:
+) -> Losses:
     """Loss of both sides of every lane."""
-    metals = metal_figures(catalogue)
-    return [
-        (
-            _side_loss(
-                0, lane, pairing, attack, couples[pairing.couple], environment, metals, catalogue, policy
-            ),
-            _side_loss(
-                1, lane, pairing, attack, couples[pairing.couple], environment, metals, catalogue, policy
-            ),
+    metals = _Metals(pairings, catalogue)
+    years = np.array(
+        [
+            couples[pairing.couple].design_life_years or policy.default_design_life_years
+            for pairing in pairings
+        ]
+    )[None, :, None]
+    penetration = metals.column(_penetration)
+    decay = _between(
+        metals.column(lambda metal: metal.decay_low),
+        metals.column(lambda metal: metal.decay_high),
+        scores("decay"),
+    )
+    rate = attack.galvanic_density * penetration
+    galvanic = loss_after(years, rate, decay)
+    pitting = np.exp(
+        _between(
+            np.log(metals.column(lambda metal: metal.pitting_low)),
+            np.log(metals.column(lambda metal: metal.pitting_high)),
+            scores("pitting"),
         )
-        for lane, pairing in enumerate(pairings)
+    )
+    deepest = deepest_attack(galvanic, pitting)
+    uncoupled_rate, uncoupled = _uncoupled(metals, attack, penetration, decay, environment, years, catalogue)
+    allowances = [
+        [_allowance(pairing.electrodes[side], couples[pairing.couple], policy) for pairing in pairings]
+        for side in (0, 1)
     ]
+    is_coat = np.array([[entry[2] for entry in side] for side in allowances])
+    allowance = np.array([[entry[0] for entry in side] for side in allowances])
+    seals = np.array([bool(DEEPEST_COUNTS & set(couples[pairing.couple].functions)) for pairing in pairings])
+    counts_deepest = (seals[None, :] & ~is_coat)[:, :, None]
+    life = plating_life_years(allowance[:, :, None], np.maximum(rate + uncoupled_rate, _NO_LOSS), decay)
+    return Losses(
+        galvanic_rate=rate,
+        uncoupled_rate=uncoupled_rate,
+        galvanic=galvanic,
+        deepest=deepest,
+        uncoupled=uncoupled,
+        judged=np.where(counts_deepest, deepest, galvanic),
+        allowance_um=allowance,
+        allowance_basis=(
+            tuple(entry[1] for entry in allowances[0]),
+            tuple(entry[1] for entry in allowances[1]),
+        ),
+        is_coat=is_coat,
+        life_low=np.where(is_coat[:, :, None], life.undecayed, np.inf),
+        life_high=np.where(is_coat[:, :, None], life.decayed, np.inf),
+    )
 
 
-def _side_loss(
-    side: int,
-    lane: int,
-    pairing: Pairing,
-    attack: Attack,
-    couple: Couple,
-    environment: Environment,
-    metals: dict[str, MetalFigures],
-    catalogue: Catalogue,
-    policy: Policy,
-) -> Loss:
-    electrode = pairing.electrodes[side]
-    metal = metals[electrode.electrode_id]
-    years = couple.design_life_years or policy.default_design_life_years
-    penetration = metal.um_per_year_per_A_per_m2 or FALLBACK_UM_PER_YEAR_PER_A_PER_M2
+class _Metals:
+    """Figures of the metals of all lanes, by side."""
+
+    def __init__(self, pairings: Sequence[Pairing], catalogue: Catalogue) -> None:
+        table = metal_figures(catalogue)
+        self.pairings = pairings
+        self.figures = [
+            [table[pairing.electrodes[side].electrode_id] for pairing in pairings] for side in (0, 1)
+        ]
+
+    def column(self, figure: Callable[[MetalFigures], float]) -> Array:
+        """One figure, shape ``(2, lanes, 1)``."""
+        return np.array([[figure(metal) for metal in side] for side in self.figures])[:, :, None]
+
+
+def _penetration(metal: MetalFigures) -> float:
     if metal.is_inert:
-        penetration = 0.0
-    if metal.is_magnesium:
-        penetration *= MAGNESIUM_LOSS_FACTOR
-    rate = attack.galvanic_density[side, lane] * penetration
-    decay = _between(metal.decay_low, metal.decay_high, scores("decay"))
-    galvanic = rate * years ** (1.0 - decay)
-    pitting = np.exp(_between(np.log(metal.pitting_low), np.log(metal.pitting_high), scores("pitting")))
-    deepest = galvanic * pitting
-    uncoupled_rate, uncoupled = _uncoupled(
-        side, lane, pairing, attack, metal, penetration, environment, years, catalogue
-    )
-    allowance, basis, is_coat = _allowance(electrode, couple, policy)
-    judged = deepest if DEEPEST_COUNTS & set(couple.functions) and not is_coat else galvanic
-    low, high = _coat_life(electrode, rate + uncoupled_rate, decay)
-    return Loss(
-        rate, uncoupled_rate, galvanic, deepest, uncoupled, judged, allowance, basis, is_coat, low, high
-    )
+        return 0.0
+    figure = metal.um_per_year_per_A_per_m2 or FALLBACK_UM_PER_YEAR_PER_A_PER_M2
+    return float(dissolved_current(figure, MAGNESIUM_EFFICIENCY)) if metal.is_magnesium else figure
 
 
-def _between(low: float, high: float, normal: Array) -> Array:
+def _between(low: Array, high: Array, normal: Array) -> Array:
     """Spread a range over the normal scores, 5 % at its low and 95 % at its high end."""
-    middle = (low + high) / 2.0
-    return np.clip(middle + normal / 1.6449 * (high - low) / 2.0, low, high)
+    return np.clip((low + high) / 2.0 + normal / _BOUND * (high - low) / 2.0, low, high)
 
 
 def _uncoupled(
-    side: int,
-    lane: int,
-    pairing: Pairing,
+    metals: _Metals,
     attack: Attack,
-    metal: MetalFigures,
-    penetration: float,
+    penetration: Array,
+    decay: Array,
     environment: Environment,
-    years: float,
+    years: Array,
     catalogue: Catalogue,
 ) -> tuple[Array, Array]:
+    """What each side loses by itself: by ISO 9223 in open air, else by its corrosion current."""
     if environment.exposure is Exposure.ATMOSPHERE and not environment.is_sheltered:
-        first_year = first_year_loss(metal.standard_metal, environment) if metal.standard_metal else None
-        if first_year is None:
-            return np.zeros(SAMPLE_SIZE), np.zeros(SAMPLE_SIZE)
-        factor = first_year.spread ** (scores("atmosphere") / 1.96)
-        rate = first_year.um_per_year * metal.standard_factor * factor
-        return rate, rate * years**first_year.exponent
-    record = kinetic_arrays(catalogue).records[pairing.rows[side]]
-    current = np.full(SAMPLE_SIZE, record.corrosion_current_A_per_m2) * attack.wet_share
-    rate = current * penetration
-    return rate, rate * years ** (1.0 - _between(metal.decay_low, metal.decay_high, scores("decay")))
+        rate = metals.column(
+            lambda metal: _first_year(metal, environment, "um_per_year", 0.0) * metal.standard_factor
+        )
+        spread = metals.column(lambda metal: _first_year(metal, environment, "spread", 1.0))
+        exponent = metals.column(lambda metal: _first_year(metal, environment, "exponent", 1.0))
+        drawn = rate * spread ** (scores("atmosphere") / _STATED)
+        return drawn, drawn * years**exponent
+    currents = np.array([record.corrosion_current_A_per_m2 for record in kinetic_arrays(catalogue).records])
+    rows = np.array([pairing.rows for pairing in metals.pairings]).T
+    steady = currents[rows][:, :, None] * attack.wet_share * penetration * np.ones_like(decay)
+    return steady, loss_after(years, steady, decay)
+
+
+def _first_year(metal: MetalFigures, environment: Environment, figure: str, default: float) -> float:
+    loss: FirstYearLoss | None = None
+    if metal.standard_metal is not None:
+        loss = first_year_loss(metal.standard_metal, environment)
+    return default if loss is None else float(getattr(loss, figure))
 
 
 def _allowance(electrode: ExposedElectrode, couple: Couple, policy: Policy) -> tuple[float, str, bool]:
@@ -153,12 +191,3 @@ def _allowance(electrode: ExposedElectrode, couple: Couple, policy: Policy) -> t
     if couple.section_allowance_um is not None:
         return couple.section_allowance_um, "stated by the caller", False
     return policy.allowance_um(couple.functions), f"{policy.name} for the joint's functions", False
-
-
-def _coat_life(electrode: ExposedElectrode, rate: Array, decay: Array) -> tuple[Array | None, Array | None]:
-    """Years until a coat is consumed: without decay of the current (low) and with it (high)."""
-    if not electrode.thickness_um:
-        return None, None
-    with np.errstate(divide="ignore"):
-        steady = electrode.thickness_um / np.maximum(rate, 1e-9)
-    return steady, np.maximum(steady, steady ** (1.0 / (1.0 - decay)))

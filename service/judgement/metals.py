@@ -8,13 +8,10 @@ from functools import lru_cache
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Electrode
 from service.chemistry.atmosphere import StandardMetal
-from service.chemistry.faraday import equivalent_weight, penetration_rate
+from service.chemistry.faraday import equivalent_weight, penetration_rate, per_year
 
-SECONDS_PER_YEAR = 8766.0 * 3600.0
-DEFAULT_DENSITY_KG_PER_M3 = 8000.0
-MAGNESIUM_LOSS_FACTOR = 2.0
-"""Magnesium loses about twice what the net current says (anodic hydrogen evolution; efficiency
-about one half, from memory)."""
+MAGNESIUM_EFFICIENCY = 0.5
+"""Magnesium loses about twice what the net current says (anodic hydrogen evolution; from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +76,7 @@ def _penetration(electrode: Electrode, catalogue: Catalogue, density: float | No
         return None
     weight = equivalent_weight(shares, {element: int(value) for element, value in valences.items()})
     metres_per_second = float(penetration_rate(1.0, weight, density))
-    return metres_per_second * SECONDS_PER_YEAR * 1e6
+    return float(per_year(metres_per_second)) * 1e6
 
 
 def _pairs(text: str) -> dict[str, float]:

@@ -55,7 +55,7 @@ class Spell:
     oxygen_ratio: float
 
 
-def reason_to_abstain(environment: Environment) -> str:
+def reason_to_abstain(environment: Environment) -> str:  # noqa: PLR0911 - one return for each reason
     """Why the kinetic model does not cover an environment; empty where it does."""
     if environment.exposure not in _COVERED:
         return f"{environment.exposure.value} is outside the kinetic model"
@@ -187,8 +187,10 @@ def _spread(low: float | None, high: float | None) -> float:
 
 
 def _oxygen_ratio(environment: Environment, temperature_C: float) -> float:
-    """Dissolved oxygen against saturation in fresh water (14.6 mg/L at 0 degC, 8.26 at 25 degC,
-    interpolated exponentially); 1 where the environment does not say or is a film in air."""
+    """Dissolved oxygen against saturation in fresh water; 1 where it is not stated or in a film in air.
+
+    Saturation is 14.6 mg/L at 0 degC and 8.26 mg/L at 25 degC, exponential between them.
+    """
     if environment.oxygen_mg_per_L is None or environment.exposure is not Exposure.IMMERSED:
         return 1.0
     saturation = 14.6 * (8.26 / 14.6) ** (temperature_C / 25.0)

@@ -36,8 +36,11 @@ PARTS: Mapping[str, frozenset[str]] = {
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """How a trigger holds: ``is_certain`` unless facts in ``unknown`` would have to be known;
-    ``is_swapped`` when the pair matched in reverse order."""
+    """How a trigger holds.
+
+    ``is_certain`` unless facts in ``unknown`` would have to be known; ``is_swapped`` when the pair
+    matched in reverse order.
+    """
 
     is_certain: bool
     is_swapped: bool = False
@@ -93,27 +96,74 @@ def hits(rules: Sequence[Rule], batch: Sequence[Facts]) -> list[list[Hit]]:
     list of list of Hit
         For each couple the rules that apply or could, in the order of ``rules``.
     """
-    triggers = [parse(rule.id, rule.trigger) for rule in rules]
+    if not batch:
+        return []
+    candidates = _possible_somewhere(rules, batch)
+    triggers = [trigger for _, trigger in candidates]
     sides, first, second = _distinct_sides(batch)
-    shape = (len(triggers), len(sides))
-    as_first, as_second = np.full(shape, _YES), np.full(shape, _YES)
-    for index, trigger in enumerate(triggers):
-        pair = trigger.get("pair", ({}, {}))
-        for place, side in enumerate(sides):
-            alone = _all_hold(trigger.get("one", {}), side)
-            as_first[index, place] = min(alone, _all_hold(pair[0], side))
-            as_second[index, place] = _all_hold(pair[1], side)
+    conditions = _Conditions(sides)
+    as_first = conditions.table([_first_conditions(trigger) for trigger in triggers])
+    as_second = conditions.table([_second_conditions(trigger) for trigger in triggers])
     straight = np.minimum(as_first[:, first], as_second[:, second])
     reverse = np.minimum(as_first[:, second], as_second[:, first])
-    possible = np.maximum(straight, reverse)
+    possible = np.maximum(straight, reverse).T
     return [
         [
-            Hit(rules[index], match)
-            for index in map(int, np.flatnonzero(possible[:, column]))
+            Hit(candidates[index][0], match)
+            for index in map(int, np.flatnonzero(possible[column]))
             if (match := _match(triggers[index], facts, straight[index, column], reverse[index, column]))
         ]
         for column, facts in enumerate(batch)
     ]
+
+
+def _possible_somewhere(
+    rules: Sequence[Rule], batch: Sequence[Facts]
+) -> list[tuple[Rule, Mapping[str, Any]]]:
+    """Rules that no environment of the batch rules out."""
+    environments = list({id(facts.environment): facts.environment for facts in batch}.values())
+    candidates = []
+    for rule in rules:
+        trigger = parse(rule.id, rule.trigger)
+        wanted = trigger.get("environment", {})
+        if not wanted or any(_all_hold(wanted, environment) for environment in environments):
+            candidates.append((rule, trigger))
+    return candidates
+
+
+def _first_conditions(trigger: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    pair = trigger.get("pair")
+    return [part for part in (trigger.get("one"), pair[0] if pair else None) if part]
+
+
+def _second_conditions(trigger: Mapping[str, Any]) -> list[Mapping[str, Any]]:
+    pair = trigger.get("pair")
+    return [pair[1]] if pair and pair[1] else []
+
+
+class _Conditions:
+    """Side conditions evaluated once for each distinct side and reused between rules."""
+
+    def __init__(self, sides: Sequence[Mapping[str, Any]]) -> None:
+        self.sides = sides
+        self.known: dict[str, NDArray[np.int8]] = {}
+
+    def table(self, wanted: Sequence[list[Mapping[str, Any]]]) -> NDArray[np.int8]:
+        """Truth of each rule's conditions, shape ``(rules, sides)``."""
+        table = np.full((len(wanted), len(self.sides)), _YES, dtype=np.int8)
+        for index, conditions in enumerate(wanted):
+            for condition in conditions:
+                for fact, matcher in condition.items():
+                    np.minimum(table[index], self._truths(fact, matcher), out=table[index])
+        return table
+
+    def _truths(self, fact: str, matcher: Any) -> NDArray[np.int8]:
+        key = f"{fact}={matcher!r}"
+        if key not in self.known:
+            self.known[key] = np.array(
+                [_holds(matcher, side.get(fact)) for side in self.sides], dtype=np.int8
+            )
+        return self.known[key]
 
 
 def matches(rule: Rule, facts: Facts) -> Match | None:
@@ -131,22 +181,22 @@ def _match(trigger: Mapping[str, Any], facts: Facts, straight: int, reverse: int
         return None
     options = []
     for is_swapped, sides in ((False, straight), (True, reverse)):
-        computed = _all_hold(trigger.get("computed", {}), facts.computed(is_swapped))
+        computed = _all_hold(trigger.get("computed", {}), facts.computed(is_swapped=is_swapped))
         options.append((min(shared, int(sides), computed), not is_swapped))
     truth, is_straight = max(options)
     if truth == _NO:
         return None
-    unknown = () if truth == _YES else _unknown(trigger, facts, not is_straight)
+    unknown = () if truth == _YES else _unknown(trigger, facts, is_swapped=not is_straight)
     return Match(truth == _YES, not is_straight, unknown)
 
 
-def _unknown(trigger: Mapping[str, Any], facts: Facts, is_swapped: bool) -> tuple[str, ...]:
+def _unknown(trigger: Mapping[str, Any], facts: Facts, *, is_swapped: bool) -> tuple[str, ...]:
     sides = (facts.second, facts.first) if is_swapped else (facts.first, facts.second)
     pair = trigger.get("pair", ({}, {}))
     parts = (
         ("environment", trigger.get("environment", {}), facts.environment),
         ("joint", trigger.get("joint", {}), facts.joint),
-        ("computed", trigger.get("computed", {}), facts.computed(is_swapped)),
+        ("computed", trigger.get("computed", {}), facts.computed(is_swapped=is_swapped)),
         ("surface", trigger.get("one", {}), sides[0]),
         ("surface", pair[0], sides[0]),
         ("surface", pair[1], sides[1]),
@@ -190,7 +240,7 @@ def _all_hold(conditions: Mapping[str, Any], known: Mapping[str, Any]) -> int:
 def _holds(matcher: Any, value: Any) -> int:
     if value is None:
         return _OPEN
-    if isinstance(matcher, Mapping):
+    if isinstance(matcher, dict):
         operator, operand = next(iter(matcher.items()))
         if operator == "not":
             return _YES - _holds(operand, value)

@@ -121,7 +121,7 @@ def screen(
     evidence = _evidence(judged)
     return Finding(
         Witness.SCREENING,
-        _statement(chosen, limit_V, is_in_doubt),
+        _statement(chosen, limit_V, is_in_doubt=is_in_doubt),
         severity=_severity(chosen, limit_V),
         anode=chosen.anode,
         is_polarity_in_doubt=is_in_doubt,
@@ -140,7 +140,7 @@ def _severity(comparison: Comparison, limit_V: float) -> Severity:
     return Severity.MODERATE if comparison.difference_V <= limit_V + FAR_OVER_V else Severity.SEVERE
 
 
-def _statement(comparison: Comparison, limit_V: float, is_in_doubt: bool) -> str:
+def _statement(comparison: Comparison, limit_V: float, *, is_in_doubt: bool) -> str:
     low, high = comparison.difference_low_V * 1e3, comparison.difference_high_V * 1e3
     span = f"{high:.0f}" if round(low) == round(high) else f"{low:.0f} to {high:.0f}"
     relation = "within" if comparison.difference_V <= limit_V else "above"

@@ -21,8 +21,10 @@ FACTORS = tuple(float(f"{factor:.3g}") for factor in np.geomspace(0.01, 100.0, 3
 
 @dataclass(frozen=True, slots=True)
 class TippingPoint:
-    """Where the verdict flips: input, its present figure, the figure beyond which the verdict is
-    another one, and that verdict."""
+    """Where the verdict flips.
+
+    The input, its present figure, the figure beyond which the verdict is another one, and that verdict.
+    """
 
     quantity: str
     unit: str

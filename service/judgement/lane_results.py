@@ -1,0 +1,122 @@
+"""Summing a solved sample up into words and figures, for all lanes at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.chemistry.rounding import three_significant
+from service.chemistry.sampling import quantiles
+from service.judgement.attack import Attack
+from service.judgement.findings import Anode
+from service.judgement.lanes import Pairing
+from service.judgement.loss import Losses
+from service.judgement.policy import Policy
+from service.judgement.severity import Severity
+
+NO_ATTACK_UM_PER_YEAR = 0.05
+"""Galvanic rates below this are called none: nothing measures them."""
+
+
+@dataclass(frozen=True, slots=True)
+class LaneResult:
+    """One solved pairing, summed up over the sample.
+
+    ``side`` is the one that comes out worse against its own allowance (0 first, 1 second);
+    ``figures`` describe that side. ``probability_of_first`` is the share of the sample in which
+    the first side is the anode.
+    """
+
+    pairing: Pairing
+    side: int
+    anode: Anode
+    probability_of_first: float
+    severity: Severity
+    severity_shares: tuple[float, ...]
+    is_coat: bool
+    figures: dict[str, Any]
+
+
+def lane_results(
+    pairings: Sequence[Pairing], attack: Attack, lost: Losses, policy: Policy
+) -> list[LaneResult]:
+    """Sum up every lane."""
+    ratio = lost.ratio
+    worst = quantiles(ratio, (0.95,))[0]
+    sides = np.where(worst[0] >= worst[1], 0, 1)
+    lanes = np.arange(len(pairings))
+    first, second = attack.galvanic_density
+    is_first = (first > second).mean(axis=-1) + 0.5 * (first == second).mean(axis=-1)
+    strongest = np.median(lost.galvanic_rate, axis=-1).max(axis=0)
+    ranks = severity_ranks(three_significant(ratio[sides, lanes]), policy)
+    judged = severity_ranks(three_significant(worst[sides, lanes]), policy)
+    shares = np.stack([(ranks == rank).mean(axis=-1) for rank in range(len(Severity))], axis=-1)
+    figures = _figures(sides, attack, lost)
+    severities = tuple(Severity)
+    results = []
+    for lane, pairing in enumerate(pairings):
+        side = int(sides[lane])
+        is_coat = bool(lost.is_coat[side, lane])
+        severity = severities[int(judged[lane])]
+        results.append(
+            LaneResult(
+                pairing=pairing,
+                side=side,
+                anode=_anode(float(is_first[lane]), float(strongest[lane])),
+                probability_of_first=float(is_first[lane]),
+                severity=severity.capped(Severity.MODERATE) if is_coat else severity,
+                severity_shares=tuple(map(float, shares[lane])),
+                is_coat=is_coat,
+                figures=figures[lane],
+            )
+        )
+    return results
+
+
+def severity_ranks(ratio: NDArray[np.float64], policy: Policy) -> NDArray[np.intp]:
+    """Place in the order of severities of each ratio; a bound belongs to the milder word."""
+    return np.asarray(np.searchsorted(np.array(policy.severity_bounds), ratio, side="left"), dtype=np.intp)
+
+
+def _anode(probability_of_first: float, strongest_um_per_year: float) -> Anode:
+    if strongest_um_per_year < NO_ATTACK_UM_PER_YEAR:
+        return Anode.NONE
+    return Anode.FIRST if probability_of_first > 0.5 else Anode.SECOND  # noqa: PLR2004 - a half
+
+
+def _figures(sides: NDArray[np.intp], attack: Attack, lost: Losses) -> list[dict[str, Any]]:
+    lanes = np.arange(sides.size)
+    sampled = {
+        "galvanic_rate_um_per_year": lost.galvanic_rate[sides, lanes],
+        "galvanic_loss_um": lost.galvanic[sides, lanes],
+        "deepest_loss_um": lost.deepest[sides, lanes],
+        "uncoupled_rate_um_per_year": lost.uncoupled_rate[sides, lanes],
+        "uncoupled_loss_um": lost.uncoupled[sides, lanes],
+        "loss_over_allowance": lost.ratio[sides, lanes],
+        "galvanic_current_density_mA_per_m2": attack.galvanic_density[sides, lanes] * 1e3,
+        "peak_current_density_mA_per_m2": attack.peak_density[sides, lanes] * 1e3,
+        "couple_potential_mV_SHE": attack.potential * 1e3,
+        "reach_mm": attack.reach[sides, lanes] * 1e3,
+    }
+    bounds = {name: three_significant(quantiles(values)) for name, values in sampled.items()}
+    life_low = three_significant(quantiles(lost.life_low[sides, lanes], (0.05,))[0])
+    life_high = three_significant(quantiles(lost.life_high[sides, lanes], (0.5,))[0])
+    described = []
+    for lane, side in enumerate(sides):
+        figures: dict[str, Any] = {"side": (Anode.FIRST, Anode.SECOND)[side].value}
+        for name, (low, median, high) in bounds.items():
+            figures[name] = {
+                "median": float(median[lane]),
+                "low": float(low[lane]),
+                "high": float(high[lane]),
+            }
+        figures["allowance_um"] = float(lost.allowance_um[side, lane])
+        figures["allowance_basis"] = lost.allowance_basis[side][lane]
+        if lost.is_coat[side, lane]:
+            figures["coat_life_years"] = {"low": float(life_low[lane]), "high": float(life_high[lane])}
+        described.append(figures)
+    return described

@@ -1,0 +1,134 @@
+from __future__ import annotations
+
+import pytest
+
+from service.judgement.combination import CONFIRM, combine
+from service.judgement.findings import Anode, Condition, Finding, Witness
+from service.judgement.severity import Severity, Verdict
+
+SEAL = Condition("seal", "Seal it.", "assembler", "inspection")
+
+
+def finding(witness: Witness, severity: Severity | None, **fields: object) -> Finding:
+    defaults: dict[str, object] = {"grade": "D", "anode": Anode.FIRST}
+    return Finding(witness, f"{witness.value} speaks", severity=severity, **(defaults | fields))  # type: ignore[arg-type]
+
+
+def test_a_refusing_code_outvotes_everything() -> None:
+    outcome = combine(
+        {
+            Witness.MANDATORY: finding(Witness.MANDATORY, None, refuses=True),
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.NONE, grade="A"),
+        }
+    )
+    assert outcome.verdict is Verdict.UNSUITABLE
+    assert outcome.deciding is Witness.MANDATORY
+
+
+def test_nothing_to_go_by_is_undetermined() -> None:
+    outcome = combine({Witness.KINETICS: Finding(Witness.KINETICS, "", abstains="no figures")})
+    assert outcome.verdict is Verdict.UNDETERMINED
+    assert outcome.severity is None
+
+
+def test_the_worse_decides_when_a_step_apart() -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.SLIGHT),
+            Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.MODERATE),
+        }
+    )
+    assert outcome.deciding is Witness.EXPERIENCE
+    assert outcome.severity is Severity.MODERATE
+
+
+def test_the_better_graded_decides_when_further_apart() -> None:
+    pair = {
+        Witness.KINETICS: finding(Witness.KINETICS, Severity.SEVERE, grade="D"),
+        Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.NONE, grade="B"),
+    }
+    assert combine(pair).deciding is Witness.EXPERIENCE
+    pair[Witness.EXPERIENCE] = finding(Witness.EXPERIENCE, Severity.NONE, grade="E")
+    assert combine(pair).deciding is Witness.KINETICS
+
+
+def test_screening_decides_where_nobody_else_speaks() -> None:
+    outcome = combine({Witness.SCREENING: finding(Witness.SCREENING, Severity.SEVERE)})
+    assert outcome.deciding is Witness.SCREENING
+    assert outcome.verdict is Verdict.UNSUITABLE
+
+
+def test_a_reversal_sets_polarity_and_severity() -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.SEVERE),
+            Witness.REVERSAL: finding(Witness.REVERSAL, Severity.MODERATE, anode=Anode.SECOND),
+        }
+    )
+    assert outcome.deciding is Witness.REVERSAL
+    assert outcome.anode is Anode.SECOND
+    assert outcome.is_polarity_in_doubt
+
+
+@pytest.mark.parametrize("witness", [Witness.CATHODE_DAMAGE, Witness.CREVICE, Witness.HAZARDS])
+def test_aggravating_witnesses_only_make_it_worse(witness: Witness) -> None:
+    base = {Witness.KINETICS: finding(Witness.KINETICS, Severity.SLIGHT)}
+    worse = combine({**base, witness: finding(witness, Severity.SEVERE)})
+    assert worse.deciding is witness
+    milder = combine({**base, witness: finding(witness, Severity.NONE)})
+    assert milder.deciding is Witness.KINETICS
+
+
+def test_memory_alone_is_never_suitable() -> None:
+    outcome = combine({Witness.KINETICS: finding(Witness.KINETICS, Severity.NONE, grade="D")})
+    assert outcome.verdict is Verdict.CONDITIONAL
+    assert outcome.conditions == (CONFIRM,)
+
+
+def test_two_independent_witnesses_that_agree_suffice() -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.NONE),
+            Witness.SCREENING: finding(Witness.SCREENING, Severity.SLIGHT),
+        }
+    )
+    assert outcome.verdict is Verdict.SUITABLE
+
+
+def test_a_better_figure_alone_suffices() -> None:
+    outcome = combine({Witness.KINETICS: finding(Witness.KINETICS, Severity.NONE, grade="B")})
+    assert outcome.verdict is Verdict.SUITABLE
+
+
+def test_a_conditional_verdict_carries_its_conditions() -> None:
+    outcome = combine({Witness.KINETICS: finding(Witness.KINETICS, Severity.MODERATE, conditions=(SEAL,))})
+    assert outcome.verdict is Verdict.CONDITIONAL
+    assert outcome.conditions == (SEAL,)
+
+
+def test_those_who_disagree_are_named() -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.SEVERE, grade="B"),
+            Witness.SCREENING: finding(Witness.SCREENING, Severity.NONE),
+        }
+    )
+    assert outcome.dissenting == (Witness.SCREENING,)
+
+
+def test_polarity_is_in_doubt_where_witnesses_name_different_sides() -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.SLIGHT, anode=Anode.FIRST),
+            Witness.SCREENING: finding(Witness.SCREENING, Severity.SLIGHT, anode=Anode.SECOND),
+        }
+    )
+    assert outcome.anode is Anode.FIRST
+    assert outcome.is_polarity_in_doubt
+
+
+def test_a_witness_without_an_anode_leaves_none() -> None:
+    outcome = combine(
+        {Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.SLIGHT, anode=None, grade="B")}
+    )
+    assert outcome.anode is Anode.NONE

@@ -1,0 +1,42 @@
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from service.judgement.couples import Function
+from service.judgement.policy import DEFAULT_POLICY, Policy
+from service.judgement.severity import Severity
+
+
+def test_default_says_that_it_is_a_house_rule() -> None:
+    assert DEFAULT_POLICY.name == "house rule"
+
+
+def test_a_bound_belongs_to_the_milder_word() -> None:
+    none, slight, moderate = DEFAULT_POLICY.severity_bounds
+    assert DEFAULT_POLICY.severity(none) is Severity.NONE
+    assert DEFAULT_POLICY.severity(slight) is Severity.SLIGHT
+    assert DEFAULT_POLICY.severity(moderate) is Severity.MODERATE
+    assert DEFAULT_POLICY.severity(moderate * 1.01) is Severity.SEVERE
+
+
+def test_the_tightest_function_sets_the_allowance() -> None:
+    both = DEFAULT_POLICY.allowance_um((Function.STRUCTURAL, Function.SIGNAL_CONTACT))
+    assert both == DEFAULT_POLICY.allowance_um((Function.SIGNAL_CONTACT,))
+
+
+def test_without_a_function_the_joint_is_structural() -> None:
+    assert DEFAULT_POLICY.allowance_um(()) == DEFAULT_POLICY.allowance_um((Function.STRUCTURAL,))
+
+
+def test_every_function_has_an_allowance() -> None:
+    assert set(Policy().section_allowances_um) == set(Function)
+
+
+@pytest.mark.parametrize(
+    "change", [{"name": "mine"}, {"banned_finishes": ("cd-clear",)}, {"limits_V": {"harsh": 0.2}}]
+)
+def test_the_digest_follows_the_content(change: dict[str, object]) -> None:
+    assert replace(DEFAULT_POLICY, **change).digest() != DEFAULT_POLICY.digest()  # type: ignore[arg-type]
+    assert Policy().digest() == DEFAULT_POLICY.digest()
