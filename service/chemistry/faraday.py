@@ -250,8 +250,15 @@ def loss_after(years: FloatLike, first_year_loss: FloatLike, decay_exponent: Flo
 
 @dataclass(frozen=True, slots=True)
 class LifeInterval:
-    """Years until a thickness is gone: ``undecayed`` at the rate of the first year [year],
-    ``decayed`` with the current dying down [year]. The truth lies between."""
+    """Years until a thickness is gone; the truth lies between the two.
+
+    Attributes
+    ----------
+    undecayed : ndarray
+        At the rate of the first year [year].
+    decayed : ndarray
+        With the current dying down [year].
+    """
 
     undecayed: FloatArray
     decayed: FloatArray

@@ -18,8 +18,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from service.chemistry.anchoring import Anchored
 from service.chemistry.arrays import FloatArray, IntArray, kept
-from service.chemistry.kinetics import Anchored
 
 ENDLESS = 7.0
 """Theta beyond which a side counts as endless; its current differs by less than 1e-5."""

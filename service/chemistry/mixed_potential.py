@@ -13,16 +13,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from service.chemistry.anchoring import Anchored, anchor
 from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, kept, take
-from service.chemistry.kinetics import (
-    Anchored,
-    Branches,
-    anchor,
-    block_of,
-    electrodes_and_lanes,
-    flattened,
-    stack,
-)
+from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
 from service.chemistry.roots import find_roots
 
 TOLERANCE = 1e-6

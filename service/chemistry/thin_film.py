@@ -11,18 +11,11 @@ from dataclasses import dataclass, fields
 
 import numpy as np
 
+from service.chemistry.anchoring import Anchored, anchor
 from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, take
+from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
 from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch
 from service.chemistry.film_side import ENDLESS, Sides, zone
-from service.chemistry.kinetics import (
-    Anchored,
-    Branches,
-    anchor,
-    block_of,
-    electrodes_and_lanes,
-    flattened,
-    stack,
-)
 from service.chemistry.roots import find_roots
 
 REACH_SHARE = 0.9

@@ -1,0 +1,167 @@
+"""Branches rewritten about the corrosion potential: the form in which they are evaluated."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+from typing import Any
+
+import numpy as np
+
+from service.chemistry.arrays import FloatArray, FloatLike, IntArray, kept
+from service.chemistry.branches import Branches
+
+LARGEST_OXYGEN_USE = 0.98
+"""Largest share of the limiting current that corrosion may use at rest. A metal that uses all of
+it has no charge-transfer current left to anchor at (mild steel sits close to it)."""
+
+SMALLEST_SLOPE = 0.01
+"""Slopes below 10 mV per decade are taken as this: they are vertical for every purpose here and
+would only overflow [V/decade]."""
+
+PASSIVE_SLOPE = 2.0
+"""Slope of a passive branch: nearly flat, so that it stays strictly monotone [V/decade]."""
+
+WATER_REFERENCE_POTENTIAL = -1.0
+"""Potential at which ``Branches.water_current`` is given [V vs SHE]."""
+
+_SMALLEST_LIMITING_CURRENT = 1e-12
+_LARGEST_EXPONENT = 700.0
+_LN10 = float(np.log(10.0))
+
+
+@dataclass(frozen=True, slots=True)
+class Anchored:
+    """Branches rewritten as exponentials about the corrosion potential, ready for solvers.
+
+    With ``x = E - E_corr`` the anodic current density is ``rest ((1 - p) exp(k1 x) + p exp(k2
+    x))``, that of oxygen ``oxygen / (r + (1 - r) exp(kc x))`` with the share r of the limit that
+    is used at rest, and that of water ``water exp(-kw x)``. ``rest`` is the sum of the two
+    cathodic ones at ``x = 0``.
+    """
+
+    corrosion_potential: FloatArray
+    rest_current: FloatArray
+    first_rate: FloatArray
+    second_rate: FloatArray
+    second_share: FloatArray
+    has_second: bool
+    oxygen_current: FloatArray
+    oxygen_rate: FloatArray
+    oxygen_use: FloatArray
+    water_current: FloatArray
+    water_rate: FloatArray
+
+    def narrowed(self, keep: IntArray) -> Anchored:
+        """The same electrodes for some of the lanes in the last axis."""
+        return replace(self, **{name: kept(getattr(self, name), keep) for name in _ANCHORED_ARRAYS})
+
+    def flat(self, shape: tuple[int, ...]) -> Anchored:
+        """The same electrodes side by side in one row of lanes."""
+        rows: dict[str, Any] = {
+            name: np.broadcast_to(getattr(self, name), shape).reshape(1, -1) for name in _ANCHORED_ARRAYS
+        }
+        return replace(self, **rows)
+
+    def partial_currents(
+        self, potential: FloatArray
+    ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+        """Anodic and cathodic current density [A/m2] and both derivatives [A/m2/V]."""
+        x = potential - self.corrosion_potential
+        shape = np.exp(self.first_rate * x)
+        if self.has_second:
+            shape *= 1.0 - self.second_share
+            second = self.second_share * np.exp(self.second_rate * x)
+            slope = self.first_rate * shape + self.second_rate * second
+            shape += second
+        else:
+            slope = self.first_rate * shape
+        blocked = np.exp(self.oxygen_rate * x)
+        blocked *= 1.0 - self.oxygen_use
+        hindrance = self.oxygen_use + blocked
+        oxygen = self.oxygen_current / hindrance
+        blocked /= hindrance
+        falling = self.oxygen_rate * oxygen * blocked
+        water = self.water_current * np.exp(-self.water_rate * x)
+        falling += self.water_rate * water
+        return self.rest_current * shape, oxygen + water, self.rest_current * slope, -falling
+
+    def currents_and_integral(self, potential: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Both partial currents [A/m2], and the net integral from the corrosion potential [A V/m2]."""
+        x = potential - self.corrosion_potential
+        shape = np.expm1(self.first_rate * x)
+        area = shape / self.first_rate
+        if self.has_second:
+            second = np.expm1(self.second_rate * x)
+            area += self.second_share * (second / self.second_rate - area)
+            second -= shape
+            shape += self.second_share * second
+        area *= self.rest_current
+        rise = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
+        hindrance = self.oxygen_use * rise
+        area += self.oxygen_current / (self.oxygen_use * self.oxygen_rate) * np.log1p(hindrance)
+        rise += 1.0
+        hindrance += 1.0
+        oxygen = self.oxygen_current * rise / hindrance
+        wave = np.expm1(-self.water_rate * x)
+        area += self.water_current / self.water_rate * wave
+        wave += 1.0
+        shape += 1.0
+        return self.rest_current * shape, oxygen + self.water_current * wave, area
+
+
+_ANCHORED_ARRAYS = tuple(field.name for field in fields(Anchored) if field.name != "has_second")
+
+
+def anchor(branches: Branches) -> Anchored:
+    """Rewrite branches about their corrosion potential, once for every evaluation that follows.
+
+    Parameters
+    ----------
+    branches : Branches
+        Any shape [units of ``Branches``].
+
+    Returns
+    -------
+    Anchored
+        The same electrodes [A/m2, V].
+
+    Examples
+    --------
+    >>> round(float(anchor(Branches(-0.4, 9.9, 0.06, 0.12, 0.3)).rest_current), 4)
+    0.294
+    """
+    rest_potential = np.asarray(branches.corrosion_potential, dtype=np.float64)
+    limit = np.maximum(branches.limiting_current, _SMALLEST_LIMITING_CURRENT)
+    oxygen_use = np.minimum(branches.corrosion_current / limit, LARGEST_OXYGEN_USE)
+    oxygen_current = oxygen_use * limit
+    water_rate = _rate(branches.water_slope)
+    water_current = branches.water_current * np.exp(
+        -water_rate * (rest_potential - WATER_REFERENCE_POTENTIAL)
+    )
+    passive = np.asarray(branches.passive, dtype=np.bool_)
+    breakdown = np.asarray(branches.breakdown_potential, dtype=np.float64)
+    second_rate = _rate(branches.breakdown_slope)
+    has_second = bool(np.any(passive & np.isfinite(breakdown)))
+    second_share = np.zeros(())
+    if has_second:
+        distance = np.where(passive & np.isfinite(breakdown), breakdown - rest_potential, np.inf)
+        with np.errstate(over="ignore"):
+            second_share = 1.0 / (1.0 + np.exp(second_rate * distance))
+    return Anchored(
+        corrosion_potential=rest_potential,
+        rest_current=oxygen_current + water_current,
+        first_rate=np.where(passive, _LN10 / PASSIVE_SLOPE, _rate(branches.anodic_slope)),
+        second_rate=second_rate,
+        second_share=second_share,
+        has_second=has_second,
+        oxygen_current=oxygen_current,
+        oxygen_rate=_rate(branches.cathodic_slope),
+        oxygen_use=oxygen_use,
+        water_current=water_current,
+        water_rate=water_rate,
+    )
+
+
+def _rate(slope: FloatLike) -> FloatArray:
+    """Natural exponent per volt of a slope per decade."""
+    return np.asarray(_LN10 / np.maximum(slope, SMALLEST_SLOPE), dtype=np.float64)
