@@ -8,6 +8,7 @@ from service.storage.releases import current_release, list_releases, load, publi
 from service.storage.repositories.releases import ReleaseInfo
 from service.storage.seeding import Seeding, seed
 from service.storage.shelf import Shelf
+from service.storage.writing import export_package
 
 __all__ = [
     "Database",
@@ -19,6 +20,7 @@ __all__ = [
     "WriteSession",
     "current_release",
     "export_file",
+    "export_package",
     "import_release",
     "list_releases",
     "load",

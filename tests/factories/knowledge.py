@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import csv
 import dataclasses
 import types
 import typing
 from enum import StrEnum
-from pathlib import Path
 from typing import Any
 
 from service.catalogue.catalogue import Catalogue
@@ -80,19 +78,3 @@ def small_package() -> dict[str, list[Values]]:
 def catalogue_of(package: dict[str, list[Values]], label: str = "2026.01.01-1") -> Catalogue:
     """Return the catalogue that these rows make."""
     return thaw(freeze(label, package))
-
-
-def write_package(package: dict[str, list[Values]], folder: Path) -> None:
-    """Write rows as the CSV files of a seed package."""
-    for table, rows in package.items():
-        names = [field.name for field in dataclasses.fields(TABLES[table])]
-        with (folder / f"{table}.csv").open("w", encoding="utf-8", newline="") as stream:
-            writer = csv.DictWriter(stream, names)
-            writer.writeheader()
-            writer.writerows({name: _cell(value) for name, value in row.items()} for row in rows)
-
-
-def _cell(value: object) -> object:
-    if isinstance(value, list):
-        return ";".join(value)
-    return str(value).lower() if isinstance(value, bool) else value

@@ -6,7 +6,8 @@ import pytest
 
 from service.storage import read_package
 from service.storage.errors import PackageError
-from tests.factories.knowledge import row, small_package, write_package
+from service.storage.writing import write_package
+from tests.factories.knowledge import row, small_package
 
 
 @pytest.fixture

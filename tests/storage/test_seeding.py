@@ -5,7 +5,8 @@ from copy import deepcopy
 import pytest
 from sqlalchemy.exc import IntegrityError
 
-from service.storage import Database, Seeding, seed
+from service.catalogue.release import content_hash, freeze
+from service.storage import Database, Seeding, load, migrate, publish, read_package, seed
 from service.storage.repositories.knowledge import KnowledgeRepository
 from tests.factories.knowledge import Values, row, small_package
 
@@ -129,3 +130,14 @@ def test_seeding_is_all_or_nothing(database: Database, package: dict[str, list[V
     with pytest.raises(IntegrityError):
         seeded(database, package)
     assert not stored(database, "sources")
+
+
+def test_the_real_package_loads_is_idempotent_and_can_be_published(database: Database) -> None:
+    package = read_package(migrate.PROJECT / "seed_data")
+    assert len(seeded(database, package).inserted) == sum(map(len, package.values()))
+    assert seeded(database, package) == Seeding()
+    with database.writing() as session:
+        release = publish(session, by="test")
+    with database.reading() as session:
+        assert load(session, release.label).content_hash == release.content_hash
+        assert content_hash(freeze(release.label, package)) == release.content_hash
