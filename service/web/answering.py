@@ -1,0 +1,96 @@
+"""From a question to the bytes of its answer: the one path behind every route that judges."""
+
+from __future__ import annotations
+
+from fastapi import Request, Response
+from starlette.concurrency import run_in_threadpool
+
+from service.catalogue.catalogue import Catalogue
+from service.judgement import DEFAULT_POLICY, Inquiry, Policy, answer
+from service.web.answers import KeptAnswer
+from service.web.conditional import is_match, quoted
+from service.web.decision import decision_of
+from service.web.identity import Identity, identify
+from service.web.inquiries import inquiry_of
+from service.web.releases import pinned, release_for
+from service.web.replies import JSON, PRIVATE, VARY
+from service.web.representation import canonical
+from service.web.schemas.couples import CoupleRequest, View
+from service.web.state import principal, services
+
+
+async def answer_couple(request: Request, couple: CoupleRequest) -> Response:
+    """Answer a couple: by 304 if the caller holds the answer, from memory, or by judging it.
+
+    Raises
+    ------
+    InvalidRequestError, InvalidInquiryError
+        If the question names something that does not exist.
+    UnknownReleaseError
+        If ``as_of`` names no release.
+    """
+    release = await release_for(request, couple.as_of)
+    inquiry = inquiry_of(couple, release.catalogue)
+    identity = identify(inquiry, release.catalogue, DEFAULT_POLICY)
+    cache_control = PRIVATE if identity.overlay_hash else pinned(couple.as_of)
+    headers = {"Cache-Control": cache_control, "Content-Location": _location(identity.digest, couple.view)}
+    if response := not_modified(request, identity.digest, couple.view, headers):
+        return response
+    kept = await _kept(request, inquiry, identity, release.catalogue)
+    return response_of(kept, couple.view, headers)
+
+
+def not_modified(request: Request, digest: str, view: View, headers: dict[str, str]) -> Response | None:
+    """Return 304 if this is a GET by somebody who holds the answer."""
+    etag = etag_of(digest, view)
+    if request.method == "GET" and is_match(request.headers.get("if-none-match"), etag):
+        return Response(status_code=304, headers={"ETag": etag, "Vary": VARY, **headers})
+    return None
+
+
+def response_of(kept: KeptAnswer, view: View, headers: dict[str, str]) -> Response:
+    """Send a view of an answer."""
+    etag = etag_of(kept.digest, view)
+    all_headers = {"ETag": etag, "Vary": VARY, "Repr-Digest": kept.repr_digest_of(view), **headers}
+    return Response(kept.body_of(view), headers=all_headers, media_type=JSON)
+
+
+def etag_of(digest: str, view: View) -> str:
+    """Return the entity tag of a view: the digest, told apart by view."""
+    return quoted(digest if view is View.FULL else f"{digest}-{view}")
+
+
+def compute(inquiry: Inquiry, identity: Identity, catalogue: Catalogue, policy: Policy) -> KeptAnswer:
+    """Judge one inquiry and write its answer."""
+    (judged,) = answer([inquiry], catalogue, policy)
+    document = {**judged.document(), "address": identity.address, "digest": identity.digest}
+    return KeptAnswer(
+        digest=identity.digest,
+        release_label=identity.release_label,
+        engine=identity.engine,
+        tenant_id=None,
+        overlay_hash=identity.overlay_hash,
+        policy_hash=identity.policy_hash,
+        request=identity.request,
+        body=canonical(document),
+        decision=canonical(decision_of(document)),
+    )
+
+
+async def _kept(request: Request, inquiry: Inquiry, identity: Identity, catalogue: Catalogue) -> KeptAnswer:
+    book = services(request).answers
+    if kept := book.recall(identity.digest):
+        return kept
+    kept = await run_in_threadpool(compute, inquiry, identity, catalogue, DEFAULT_POLICY)
+    book.keep(kept)
+    return kept
+
+
+def _location(digest: str, view: View) -> str:
+    address = f"/v1/answers/{digest}"
+    return address if view is View.FULL else f"{address}?view={view}"
+
+
+def is_visible(request: Request, kept: KeptAnswer) -> bool:
+    """Whether the caller may see an answer: everybody's, or its own tenant's."""
+    return kept.tenant_id in {None, principal(request).tenant_id}

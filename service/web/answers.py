@@ -1,0 +1,149 @@
+"""Answers that were given: kept in memory by digest, written to the database behind the caller's back.
+
+Writing later keeps the database off a lookup's way. What a crash can lose is the last moment's rows; the
+same question then gives the same bytes at the same address again, because both follow from the digest.
+"""
+
+from __future__ import annotations
+
+import logging
+import queue
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+
+from service.web.conditional import repr_digest
+
+logger = logging.getLogger(__name__)
+
+_MOST_WAITING = 20_000
+_MOST_TOGETHER = 500
+_OVERHEAD_BYTES = 1_000
+"""Memory of an entry besides its bytes, measured roughly; it keeps small answers from being free."""
+
+
+@dataclass(frozen=True, slots=True)
+class KeptAnswer:
+    """One issued answer. ``tenant_id`` is set where it depends on what only one tenant may see."""
+
+    digest: str
+    release_label: str
+    engine: str
+    tenant_id: str | None
+    overlay_hash: str
+    policy_hash: str
+    request: bytes
+    body: bytes
+    decision: bytes
+    repr_digests: dict[str, str] = field(default_factory=dict)
+
+    def body_of(self, view: str) -> bytes:
+        """Return the bytes of a view."""
+        return self.decision if view == "decision" else self.body
+
+    def repr_digest_of(self, view: str) -> str:
+        """Return the Repr-Digest of a view, computed once."""
+        if view not in self.repr_digests:
+            self.repr_digests[view] = repr_digest(self.body_of(view))
+        return self.repr_digests[view]
+
+    @property
+    def size_bytes(self) -> int:
+        """Memory that it takes."""
+        return len(self.request) + len(self.body) + len(self.decision) + _OVERHEAD_BYTES
+
+
+class AnswerBook:
+    """Answers by digest: a byte-bounded memory in front of the database."""
+
+    def __init__(
+        self,
+        limit_bytes: int,
+        store: Callable[[Sequence[KeptAnswer]], None],
+        fetch: Callable[[str], KeptAnswer | None],
+    ) -> None:
+        self._limit_bytes = limit_bytes
+        self._fetch = fetch
+        self._size_bytes = 0
+        self._kept: OrderedDict[str, KeptAnswer] = OrderedDict()
+        self._lock = threading.Lock()
+        self._scribe = Scribe(store)
+
+    def recall(self, digest: str) -> KeptAnswer | None:
+        """Return an answer that is in memory."""
+        with self._lock:
+            kept = self._kept.get(digest)
+            if kept is not None:
+                self._kept.move_to_end(digest)
+            return kept
+
+    def find(self, digest: str) -> KeptAnswer | None:
+        """Return an answer from memory or the database, ``None`` if it was never issued."""
+        if kept := self.recall(digest):
+            return kept
+        fetched = self._fetch(digest)
+        if fetched is not None:
+            self._remember(fetched)
+        return fetched
+
+    def keep(self, answer: KeptAnswer) -> None:
+        """Remember a new answer and have it written."""
+        self._remember(answer)
+        self._scribe.write(answer)
+
+    def close(self) -> None:
+        """Write what is still waiting."""
+        self._scribe.close()
+
+    def _remember(self, answer: KeptAnswer) -> None:
+        if answer.size_bytes > self._limit_bytes:
+            return
+        with self._lock:
+            before = self._kept.pop(answer.digest, None)
+            self._size_bytes += answer.size_bytes - (before.size_bytes if before else 0)
+            self._kept[answer.digest] = answer
+            while self._size_bytes > self._limit_bytes:
+                _, dropped = self._kept.popitem(last=False)
+                self._size_bytes -= dropped.size_bytes
+
+
+class Scribe:
+    """A thread that writes answers in batches."""
+
+    def __init__(self, store: Callable[[Sequence[KeptAnswer]], None]) -> None:
+        self._store = store
+        self._waiting: queue.Queue[KeptAnswer | None] = queue.Queue(_MOST_WAITING)
+        self._thread = threading.Thread(target=self._work, name="scribe", daemon=True)
+        self._thread.start()
+
+    def write(self, answer: KeptAnswer) -> None:
+        """Have an answer written; if the database has fallen far behind, it is dropped and logged."""
+        try:
+            self._waiting.put_nowait(answer)
+        except queue.Full:
+            logger.warning(
+                "answer not stored, too many are waiting", extra={"facts": {"digest": answer.digest}}
+            )
+
+    def close(self) -> None:
+        """Write what is waiting and stop."""
+        self._waiting.put(None)
+        self._thread.join()
+
+    def _work(self) -> None:
+        is_open = True
+        while is_open:
+            batch = [self._waiting.get()]
+            while len(batch) < _MOST_TOGETHER and not self._waiting.empty():
+                batch.append(self._waiting.get_nowait())
+            is_open = None not in batch
+            answers = [answer for answer in batch if answer is not None]
+            if answers:
+                self._try_to_store(answers)
+
+    def _try_to_store(self, answers: Sequence[KeptAnswer]) -> None:
+        try:
+            self._store(answers)
+        except Exception:
+            logger.exception("answers not stored", extra={"facts": {"count": len(answers)}})

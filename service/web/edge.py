@@ -1,0 +1,134 @@
+"""The one ASGI layer in front of the router.
+
+It gives the request its id, checks its size, knows who asks, takes from the caller's allowance, adds the
+headers that all responses carry, and is the last to see a failure. One layer, because each further one
+wraps every message once more.
+"""
+
+from __future__ import annotations
+
+import logging
+import time
+import uuid
+from dataclasses import dataclass, field
+
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+from service import telemetry
+from service.access.errors import AccessError
+from service.web import problem_documents
+from service.web.body_limit import LimitedBody, check_declared_length
+from service.web.errors import TargetTooLongError, WebError
+from service.web.gate import admit
+from service.web.headers import RawHeaders, security_headers
+from service.web.state import services_of
+
+logger = logging.getLogger(__name__)
+
+
+class RequestFailedError(Exception):
+    """A response broke off after it had begun; the server must close the connection."""
+
+
+@dataclass(slots=True)
+class Exchange:
+    """One request on its way: what the layer has to remember until the response has begun."""
+
+    scope: Scope
+    send: Send
+    request_id: str
+    is_head: bool
+    started_s: float = field(default_factory=time.perf_counter)
+    extra_headers: RawHeaders = field(default_factory=list)
+    status: int = 0
+
+    async def reply(self, message: Message) -> None:
+        """Send one message of the response with the headers that all of them carry."""
+        if message["type"] == "http.response.start":
+            self.status = message["status"]
+            headers = message.setdefault("headers", [])
+            added = security_headers(headers, self.scope.get("scheme", "http"))
+            identity = (b"x-request-id", self.request_id.encode())
+            message["headers"] = [*headers, identity, *added, *self.extra_headers]
+        elif self.is_head:
+            message = {**message, "body": b""}
+        await self.send(message)
+
+
+class Edge:
+    """The layer itself; ``app`` is the router with its exception handlers."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self.app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Let one request through, or answer it here."""
+        if scope["type"] != "http":
+            await self.app(scope, receive, send)
+            return
+        exchange = Exchange(scope, send, _request_id(scope), scope["method"] == "HEAD")
+        token = telemetry.request_id.set(exchange.request_id)
+        try:
+            await self._answer(exchange, receive)
+        finally:
+            _log(exchange)
+            telemetry.request_id.reset(token)
+
+    async def _answer(self, exchange: Exchange, receive: Receive) -> None:
+        try:
+            await self._pass_on(exchange, receive)
+        except (WebError, AccessError) as error:
+            await self._refuse(exchange, receive, error)
+        except Exception as error:
+            logger.exception("request failed", extra={"facts": {"path": exchange.scope["path"]}})
+            if exchange.status:
+                raise RequestFailedError from error
+            await self._refuse(exchange, receive, error)
+
+    async def _pass_on(self, exchange: Exchange, receive: Receive) -> None:
+        scope = exchange.scope
+        held = services_of(scope)
+        settings = held.settings
+        headers = dict(scope["headers"])
+        scope["state"]["request_id"] = exchange.request_id
+        if len(scope.get("raw_path") or b"") + len(scope["query_string"]) > settings.max_target_bytes:
+            raise TargetTooLongError(settings.max_target_bytes)
+        check_declared_length(headers, settings.max_body_bytes)
+        await admit(scope, headers, held, exchange.extra_headers)
+        if exchange.is_head:
+            scope["method"] = "GET"
+        body = LimitedBody(receive, settings.max_body_bytes)
+        await self.app(scope, body.receive, exchange.reply)
+
+    @staticmethod
+    async def _refuse(exchange: Exchange, receive: Receive, error: Exception) -> None:
+        response = problem_documents.response(error, exchange.request_id)
+        await response(exchange.scope, receive, exchange.reply)
+
+
+def _request_id(scope: Scope) -> str:
+    """Take the caller's id if it is a UUID, so that two systems can speak of the same request."""
+    for name, value in scope["headers"]:
+        if name == b"x-request-id":
+            try:
+                return str(uuid.UUID(value.decode("ascii")))
+            except ValueError:
+                break
+    return str(uuid.uuid4())
+
+
+def _log(exchange: Exchange) -> None:
+    scope = exchange.scope
+    took_ms = (time.perf_counter() - exchange.started_s) * 1000
+    facts = {
+        "method": "HEAD" if exchange.is_head else scope["method"],
+        "path": scope["path"],
+        "status": exchange.status,
+        "took_ms": round(took_ms, 2),
+    }
+    if principal := scope.get("state", {}).get("principal"):
+        facts["key_id"] = principal.key_id
+    logger.info("request", extra={"facts": facts})
+    slow_ms = services_of(scope).settings.slow_request_ms
+    if took_ms > slow_ms:
+        logger.warning("slow request", extra={"facts": facts})

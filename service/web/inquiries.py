@@ -1,0 +1,150 @@
+"""From a request to the inquiry that the judgement room answers; figures become SI here."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+from typing import Any
+
+from service.callouts.reading import Match
+from service.catalogue.catalogue import Catalogue
+from service.catalogue.records import Environment, Obtained
+from service.catalogue.surfaces import Condition, Layer, Surface
+from service.catalogue.tables import record_from_row
+from service.judgement import Contact, Inquiry, Side
+from service.web.errors import Fault, InvalidRequestError
+from service.web.nearness import nearest
+from service.web.schemas.couples import ContactRequest, CoupleRequest, MatchLevel
+from service.web.schemas.exposures import EnvironmentRequest
+from service.web.schemas.surfaces import SurfaceRequest
+
+CUSTOM = "custom"
+"""Identifier of an environment that was given by figures."""
+
+_STRICTEST = {MatchLevel.ANY: None, MatchLevel.STRICT: Match.NORMALISED, MatchLevel.EXACT: Match.EXACT}
+_CM2_PER_M2 = 1e4
+_MM_PER_M = 1e3
+_CLIMATE = {"temperature_C", "relative_humidity_pct", "so2_mg_per_m2_d", "chloride_mg_per_m2_d"}
+_BOUNDED = {
+    "temperature_C": ("temperature_low_C", "temperature_high_C"),
+    "conductivity_S_per_m": ("conductivity_low_S_per_m", "conductivity_high_S_per_m"),
+    "pH": ("pH_low", "pH_high"),
+    "film_thickness_um": ("film_thickness_low_um", "film_thickness_high_um"),
+}
+
+
+def inquiry_of(request: CoupleRequest, catalogue: Catalogue) -> Inquiry:
+    """Translate a request.
+
+    Raises
+    ------
+    InvalidRequestError
+        If the environment is neither known nor described.
+    """
+    return Inquiry(
+        first=_side(request.first),
+        second=_side(request.second),
+        environment=_environment(request.environment, catalogue),
+        first_area_m2=_divided(request.first_area_cm2, _CM2_PER_M2),
+        second_area_m2=_divided(request.second_area_cm2, _CM2_PER_M2),
+        geometry=request.geometry,
+        fastener_radius_m=_divided(request.fastener_radius_mm, _MM_PER_M),
+        functions=request.functions,
+        design_life_years=request.design_life_years,
+        section_allowance_um=request.section_allowance_um,
+        compound_id=request.compound,
+        joint_temperature_C=_plain(request.joint_temperature_C),
+        wear_cycles=_plain(request.wear_cycles),
+        is_isolated=request.is_isolated,
+        contact=_contact(request.contact),
+        strictest_match=_STRICTEST[request.match],
+        min_grade=request.min_grade or "",
+        find_tipping_point=request.would_change_if,
+    )
+
+
+def _divided(value: float | None, by: float) -> float | None:
+    return None if value is None else value / by
+
+
+def _plain(value: float | None) -> float | None:
+    """Write minus zero as zero: the same question shall have the same digest."""
+    return None if value is None else value + 0.0
+
+
+def _contact(request: ContactRequest | None) -> Contact:
+    if request is None:
+        return Contact()
+    return Contact(**{field.name: getattr(request, field.name) for field in fields(Contact)})
+
+
+def _side(request: SurfaceRequest) -> Side:
+    is_structure = request.material_id is not None or request.layers or request.basis_family
+    surface = None
+    if is_structure:
+        surface = Surface(
+            material_id=request.material_id,
+            layers=tuple(
+                Layer(layer.finish_id, layer.thickness_um, layer.thickness_max_um) for layer in request.layers
+            ),
+            condition=request.condition or Condition.INTACT,
+            basis_family=request.basis_family,
+            temper=request.temper,
+            strength_class=request.strength_class,
+        )
+    return Side(
+        text=request.text,
+        material=request.material,
+        finish=request.finish,
+        surface=surface,
+        thickness_um=request.thickness_um,
+        condition=request.condition,
+    )
+
+
+def _environment(request: EnvironmentRequest, catalogue: Catalogue) -> str | Environment:
+    given = request.model_dump(exclude={"id"}, exclude_unset=True, exclude_none=True)
+    if request.id and not given:
+        return request.id
+    if request.id:
+        return _changed(request.id, given, catalogue)
+    return _described(given)
+
+
+def _changed(environment_id: str, given: dict[str, Any], catalogue: Catalogue) -> Environment:
+    """A known environment with some figures replaced, and with them whatever was derived from them."""
+    known = catalogue.environments.get(environment_id)
+    if known is None:
+        near = nearest(environment_id, catalogue.environments)
+        detail = f"No environment has the identifier {environment_id!r}."
+        raise InvalidRequestError(Fault("body", "/environment/id", "unknown", detail, near))
+    derived: dict[str, Any] = {}
+    for name, bounds in _BOUNDED.items():
+        if name in given:
+            derived.update(dict.fromkeys(bounds))
+    if _CLIMATE & set(given):
+        derived["iso9223_category"] = ""
+    name = given.get("name") or f"{known.name}, with other figures"
+    return replace(known, **{**derived, **given, "id": CUSTOM, "name": name})
+
+
+def _described(given: dict[str, Any]) -> Environment:
+    lacking = [name for name in ("exposure", "electrolyte_class") if name not in given]
+    if lacking:
+        raise InvalidRequestError(
+            *(
+                Fault(
+                    "body", f"/environment/{name}", "missing", "Needed where no known environment is named."
+                )
+                for name in lacking
+            )
+        )
+    row: dict[str, Any] = {field.name: None for field in fields(Environment)}
+    row |= {"screening_class": "harsh", "is_sheltered": False, "tags": ()} | given
+    row |= {
+        "id": CUSTOM,
+        "name": given.get("name") or "as described by the caller",
+        "obtained": Obtained.COMMON_PRACTICE,
+        "note": "figures of the caller",
+    }
+    environment: Environment = record_from_row("environments", row)
+    return environment

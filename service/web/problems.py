@@ -1,0 +1,207 @@
+"""Problem documents (RFC 9457): the one place that knows status codes.
+
+One table leads from an error to its type, status and title. The same table writes the responses of the
+OpenAPI document and the pages under ``/problems/``, so neither can say what the service does not do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from service.access import errors as access
+from service.catalogue.errors import CatalogueError, DamagedReleaseError
+from service.judgement.errors import InvalidInquiryError
+from service.storage.errors import NothingPublishedError, UnknownReleaseError
+from service.web import errors as web
+
+
+@dataclass(frozen=True, slots=True)
+class ProblemKind:
+    """One type of problem. ``remedy`` tells a caller what to do; it is shown on the type's page."""
+
+    slug: str
+    status: int
+    title: str
+    remedy: str
+
+    @property
+    def type(self) -> str:
+        """Address of the type's page on this service."""
+        return f"/problems/{self.slug}"
+
+
+INTERNAL = ProblemKind(
+    "internal",
+    500,
+    "The service failed",
+    "The failure is logged under the request's id. Send the same request again later; if it fails again, "
+    "report the id.",
+)
+_TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
+    {
+        web.MalformedBodyError: ProblemKind(
+            "malformed-body",
+            400,
+            "The body cannot be read",
+            "Send one JSON document in UTF-8, nested less deeply.",
+        ),
+        web.BadCursorError: ProblemKind(
+            "bad-cursor",
+            400,
+            "The cursor does not belong to this list",
+            "Follow the `next` link of the page before, with the same filters, or start without a cursor.",
+        ),
+        access.MissingCredentialsError: ProblemKind(
+            "missing-credentials",
+            401,
+            "An API key is needed",
+            "Send the header `Authorization: Bearer fay_...`.",
+        ),
+        access.InvalidCredentialsError: ProblemKind(
+            "invalid-credentials",
+            401,
+            "The API key is not valid",
+            "Check the key for missing characters, or ask for a new one.",
+        ),
+        access.InsufficientScopeError: ProblemKind(
+            "insufficient-scope",
+            403,
+            "The API key may not do this",
+            "Use a key that holds the scope named in the detail.",
+        ),
+        web.NoSuchPathError: ProblemKind(
+            "no-such-path",
+            404,
+            "Nothing has this address",
+            "Look the paths up in the API reference at `/docs`.",
+        ),
+        web.NoSuchRecordError: ProblemKind(
+            "unknown-record",
+            404,
+            "The release holds no such record",
+            "Use one of the suggestions, or search the list of the same name with `q`.",
+        ),
+        UnknownReleaseError: ProblemKind(
+            "unknown-release", 404, "No release has this label", "Choose a label from `/v1/releases`."
+        ),
+        web.UnknownAnswerError: ProblemKind(
+            "unknown-answer",
+            404,
+            "No answer has this digest",
+            "Ask the question again at `/v1/couples`; the new answer names its own address.",
+        ),
+        web.MethodNotAllowedError: ProblemKind(
+            "method-not-allowed",
+            405,
+            "The address does not take this method",
+            "Use a method of the `Allow` header.",
+        ),
+        web.NotAcceptableError: ProblemKind(
+            "not-acceptable",
+            406,
+            "No acceptable format",
+            "Send `Accept: application/json`, or no Accept header.",
+        ),
+        web.IdempotencyInProgressError: ProblemKind(
+            "idempotency-in-progress",
+            409,
+            "The first sending is still at work",
+            "Wait as long as `Retry-After` says and send the same request with the same key again.",
+        ),
+        web.BodyTooLargeError: ProblemKind(
+            "body-too-large",
+            413,
+            "The body is too large",
+            "Split the request; `/v1/limits` names the largest body.",
+        ),
+        web.TargetTooLongError: ProblemKind(
+            "target-too-long",
+            414,
+            "The address is too long",
+            "Send the same question as a JSON body with POST.",
+        ),
+        web.UnsupportedMediaTypeError: ProblemKind(
+            "unsupported-media-type",
+            415,
+            "The format of the body is not read here",
+            "Send the body as JSON with `Content-Type: application/json`.",
+        ),
+        web.InvalidRequestError: ProblemKind(
+            "invalid-request",
+            422,
+            "The request holds something that cannot be used",
+            "Each entry of `errors` points to one field and says what it may be.",
+        ),
+        InvalidInquiryError: ProblemKind(
+            "invalid-inquiry",
+            422,
+            "The couple cannot be judged as asked",
+            "Correct the field that the pointer names; suggestions are near names of this release.",
+        ),
+        web.IdempotencyConflictError: ProblemKind(
+            "idempotency-conflict",
+            422,
+            "The Idempotency-Key was used for another request",
+            "Make a new key for each new write.",
+        ),
+        access.TooManyRequestsError: ProblemKind(
+            "too-many-requests",
+            429,
+            "The allowance is used up",
+            "Wait as long as `Retry-After` says; many couples fit into one batch request.",
+        ),
+        DamagedReleaseError: ProblemKind(
+            "damaged-release",
+            503,
+            "The stored release does not match its hash",
+            "The operator has to restore the database; no answer is given from damaged data.",
+        ),
+        NothingPublishedError: ProblemKind(
+            "nothing-published",
+            503,
+            "No release is published yet",
+            "The operator has to publish a first release.",
+        ),
+        web.NotReadyError: ProblemKind(
+            "not-ready", 503, "The service is not ready", "Wait as long as `Retry-After` says and ask again."
+        ),
+        CatalogueError: INTERNAL,
+    }
+)
+
+KINDS: tuple[ProblemKind, ...] = tuple(
+    sorted(set(_TABLE.values()), key=lambda kind: (kind.status, kind.slug))
+)
+"""Every type of problem, by status."""
+
+EVERYWHERE: tuple[type[Exception], ...] = (
+    access.MissingCredentialsError,
+    access.InvalidCredentialsError,
+    access.InsufficientScopeError,
+    web.NotAcceptableError,
+    web.InvalidRequestError,
+    access.TooManyRequestsError,
+    CatalogueError,
+    web.NotReadyError,
+)
+"""What every route under ``/v1`` may answer."""
+
+WITH_BODY: tuple[type[Exception], ...] = (
+    web.MalformedBodyError,
+    web.BodyTooLargeError,
+    web.UnsupportedMediaTypeError,
+)
+"""What a route with a body may answer besides."""
+
+HANDLED: tuple[type[Exception], ...] = tuple(_TABLE)
+"""The errors that become problem documents."""
+
+
+def kind_of(error: type[Exception]) -> ProblemKind:
+    """Return the type of problem of a class of errors; one that nobody foresaw is internal."""
+    for cls in error.__mro__:
+        if cls in _TABLE:
+            return _TABLE[cls]
+    return INTERNAL

@@ -1,0 +1,115 @@
+"""The route class of the API: it refuses what its OpenAPI document does not offer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Coroutine, Iterable
+from typing import Any
+
+import orjson
+from fastapi import Request, Response
+from fastapi.routing import APIRoute
+
+from service.web.errors import (
+    Fault,
+    InvalidRequestError,
+    NotAcceptableError,
+    UnsupportedMediaTypeError,
+)
+from service.web.media_types import is_acceptable, is_json
+from service.web.nearness import nearest
+from service.web.operations import JSON, Operation
+from service.web.state import principal, services
+
+
+class JsonRequest(Request):
+    """A request whose body is read by the strict parser and may not be nested too deeply."""
+
+    async def json(self) -> Any:
+        """Return the body as JSON values.
+
+        Raises
+        ------
+        orjson.JSONDecodeError
+            If it is no JSON document in UTF-8; NaN, infinities and half surrogate pairs are none.
+        InvalidRequestError
+            If it is nested too deeply.
+        """
+        value = orjson.loads(await self.body())
+        limit = services(self).settings.max_json_depth
+        if _is_deeper(value, limit):
+            fault = Fault("body", "", "too_deep", f"The body is nested more than {limit} levels deep.")
+            raise InvalidRequestError(fault)
+        return value
+
+
+class StrictRoute(APIRoute):
+    """A route that checks scopes, query names, media types and nesting before anything else."""
+
+    _operation: Operation | None = None
+
+    def get_route_handler(self) -> Callable[[Request], Coroutine[Any, Any, Response]]:
+        """Put the checks in front of the usual handler."""
+        handle = super().get_route_handler()
+
+        async def check_and_handle(request: Request) -> Response:
+            operation = self._operation_for(request)
+            for scope in operation.scopes:
+                principal(request).require(scope)
+            _check_query(request, operation)
+            _check_accept(request, operation)
+            if operation.body is None:
+                return await handle(request)
+            _check_content_type(request)
+            return await handle(JsonRequest(request.scope, request.receive))
+
+        return check_and_handle
+
+    def _operation_for(self, request: Request) -> Operation:
+        if self._operation is None:
+            self._operation = Operation.of(request.app, self.path_format, request.method)
+        return self._operation
+
+
+def _check_query(request: Request, operation: Operation) -> None:
+    if not request.scope["query_string"]:
+        return
+    seen: set[str] = set()
+    faults = []
+    for name, _ in request.query_params.multi_items():
+        if name not in operation.query:
+            near = nearest(name, operation.query)
+            faults.append(Fault("query", f"/{name}", "unknown", "This parameter does not exist here.", near))
+        elif name in seen and not operation.is_repeatable(name):
+            faults.append(Fault("query", f"/{name}", "repeated", "This parameter may come once only."))
+        seen.add(name)
+    if faults:
+        raise InvalidRequestError(*faults)
+
+
+def _check_accept(request: Request, operation: Operation) -> None:
+    accept = request.headers.get("accept")
+    if accept and not is_acceptable(accept, operation.produces):
+        raise NotAcceptableError(operation.produces)
+
+
+def _check_content_type(request: Request) -> None:
+    if request.headers.get("content-length") == "0":
+        return  # a missing body is told as such, whatever it would have been
+    content_type = request.headers.get("content-type", "")
+    if not is_json(content_type):
+        raise UnsupportedMediaTypeError(content_type, (JSON,))
+
+
+def _is_deeper(value: object, limit: int) -> bool:
+    level: list[object] = [value]
+    for _ in range(limit):
+        level = [member for node in level for member in _members(node)]
+        if not level:
+            return False
+    return any(isinstance(node, dict | list) for node in level)
+
+
+def _members(node: object) -> Iterable[object]:
+    if isinstance(node, dict):
+        return node.values()
+    return node if isinstance(node, list) else ()

@@ -1,0 +1,1 @@
+"""Models of requests and responses; one module for each noun."""

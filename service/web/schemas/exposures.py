@@ -1,0 +1,73 @@
+"""How a caller names the place: a known environment, its own figures, or a known one with other figures."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator
+
+from service.catalogue.records import ElectrolyteClass, Exposure
+from service.web.schemas.fields import Schema, described
+
+MAX_TAGS = 30
+
+
+class EnvironmentRequest(Schema):
+    """An exposure; with `id` alone it is a known one, with figures beside `id` they replace its own.
+
+    Without `id`, `exposure` and `electrolyte_class` have to be given.
+    """
+
+    id: str = described(
+        "Known environment, a key of `/v1/environments`.", "marine-atmosphere", "", max_length=200
+    )
+    name: str = described("What to call it in the answer.", "Tide gauge, Skerrivoe", "", max_length=200)
+    exposure: Exposure | None = described("How the electrolyte meets the joint.", "atmosphere", None)
+    electrolyte_class: ElectrolyteClass | None = described("Family of the electrolyte.", "chloride", None)
+    screening_class: str | None = described(
+        "Which permissible difference applies: `harsh` (if nothing is said), `normal` or `controlled`.",
+        "harsh",
+        None,
+        pattern="^(harsh|normal|controlled)$",
+    )
+    temperature_C: float | None = described("Mean temperature of the year.", 9.0, None, ge=-80, le=200)
+    relative_humidity_pct: float | None = described("Mean relative humidity.", 83.0, None, ge=0, le=100)
+    wetness_h_per_year: float | None = described("Hours of wetness.", 4800.0, None, ge=0, le=8784)
+    so2_mg_per_m2_d: float | None = described("Deposition of sulfur dioxide.", 4.0, None, ge=0, le=1e4)
+    chloride_mg_per_m2_d: float | None = described("Deposition of chloride.", 250.0, None, ge=0, le=1e5)
+    salt_load_g_per_m2: float | None = described("Salt on the surface.", 1.5, None, ge=0, le=1e4)
+    is_sheltered: bool | None = described(
+        "Whether rain does not wash the surface.", example=False, default=None
+    )
+    conductivity_S_per_m: float | None = described(
+        "Conductivity of the electrolyte.", 4.2, None, gt=0, le=1e3
+    )
+    conductivity_low_S_per_m: float | None = described("Lower bound of it.", 3.5, None, gt=0, le=1e3)
+    conductivity_high_S_per_m: float | None = described("Upper bound of it.", 5.0, None, gt=0, le=1e3)
+    pH: float | None = described("pH of the electrolyte.", 8.0, None, ge=-2, le=16)
+    pH_low: float | None = described("Lower bound of it.", 7.5, None, ge=-2, le=16)
+    pH_high: float | None = described("Upper bound of it.", 8.3, None, ge=-2, le=16)
+    oxygen_mg_per_L: float | None = described("Dissolved oxygen.", 9.0, None, ge=0, le=100)
+    film_thickness_um: float | None = described("Thickness of the film.", 60.0, None, gt=0, le=1e6)
+    film_thickness_low_um: float | None = described("Lower bound of it.", 20.0, None, gt=0, le=1e6)
+    film_thickness_high_um: float | None = described("Upper bound of it.", 200.0, None, gt=0, le=1e6)
+    hours_rain_per_year: float | None = described("Hours under rain.", 1100.0, None, ge=0, le=8784)
+    hours_deliquesced_per_year: float | None = described("Hours under wet salt.", 3000.0, None, ge=0, le=8784)
+    hours_drying_per_year: float | None = described("Hours of drying.", 1500.0, None, ge=0, le=8784)
+    flow_m_per_s: float | None = described("Speed of the water.", 0.4, None, ge=0, le=100)
+    iso9223_category: str | None = described(
+        "Category of ISO 9223, where no climate figures are known.", "C5", None, pattern="^(C[1-5X])?$"
+    )
+    tags: tuple[str, ...] | None = described(
+        "Facts that rules ask for, such as `sulfide` or `hot_water`.", ["biofilm"], None, max_length=MAX_TAGS
+    )
+
+
+def _from_id(value: Any) -> Any:
+    return {"id": value} if isinstance(value, str) else value
+
+
+EnvironmentField = Annotated[
+    EnvironmentRequest, BeforeValidator(_from_id, json_schema_input_type=str | EnvironmentRequest)
+]
+"""An environment in a request: plain text stands for an object that holds only ``id``."""

@@ -1,0 +1,56 @@
+"""What the application holds while it runs, and how a request reaches it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypedDict, cast
+
+from starlette.requests import HTTPConnection
+from starlette.types import Scope
+
+from service.access.keys import KeyRing
+from service.access.principals import Principal
+from service.access.quotas import TokenBuckets
+from service.settings import Settings
+from service.storage.engine import Database
+from service.web.answers import AnswerBook
+from service.web.shelf import ReleaseShelf
+
+
+@dataclass(frozen=True, slots=True)
+class Services:
+    """Everything that outlives a request, built once by the application's lifespan."""
+
+    settings: Settings
+    database: Database
+    shelf: ReleaseShelf
+    keys: KeyRing
+    requests: TokenBuckets
+    refusals: TokenBuckets
+    answers: AnswerBook
+
+
+class LifespanState(TypedDict):
+    """What the lifespan hands to every request."""
+
+    services: Services
+
+
+def services_of(scope: Scope) -> Services:
+    """Return what the application holds, for an ASGI layer."""
+    return cast("Services", scope["state"]["services"])
+
+
+def services(connection: HTTPConnection) -> Services:
+    """Return what the application holds, for a route."""
+    return services_of(connection.scope)
+
+
+def principal(connection: HTTPConnection) -> Principal:
+    """Return who is asking; routes under ``/v1`` always have somebody."""
+    return cast("Principal", connection.scope["state"]["principal"])
+
+
+def request_id(connection: HTTPConnection) -> str:
+    """Return the id of the request."""
+    return cast("str", connection.scope["state"]["request_id"])
