@@ -1,0 +1,110 @@
+"""Starting the program as a person would: its own process, a real port, a file of its own."""
+
+from __future__ import annotations
+
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+import httpx
+
+from service.settings import LOCAL_DEVELOPMENT_KEY
+
+PROJECT = Path(__file__).resolve().parents[2]
+PATIENCE_S = 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What a finished command left behind."""
+
+    status: int
+    output: str
+    complaint: str
+
+
+@dataclass(frozen=True, slots=True)
+class Server:
+    """A server that answers."""
+
+    process: subprocess.Popen[str]
+    address: str
+
+    def client(self) -> httpx.Client:
+        """Return a client with the development key."""
+        headers = {"Authorization": f"Bearer {LOCAL_DEVELOPMENT_KEY}"}
+        return httpx.Client(base_url=self.address, headers=headers, timeout=PATIENCE_S, trust_env=False)
+
+    def terminate(self) -> int:
+        """Ask the server to stop and return its exit status."""
+        self.process.send_signal(signal.SIGTERM)
+        return self.process.wait(PATIENCE_S)
+
+
+def environment(database: Path | str, **more: str) -> dict[str, str]:
+    """Return an environment with nothing but what a program needs."""
+    address = database if isinstance(database, str) else f"sqlite:///{database}"
+    kept = {name: os.environ[name] for name in ("PATH", "HOME") if name in os.environ}
+    return {
+        **kept,
+        "FAYING_DATABASE_URL": address,
+        "OMP_NUM_THREADS": "1",
+        "OPENBLAS_NUM_THREADS": "1",
+        **more,
+    }
+
+
+def faying(*arguments: str, env: dict[str, str]) -> Outcome:
+    """Run a command to its end."""
+    done = subprocess.run(
+        [sys.executable, "-m", "service", *arguments],
+        cwd=PROJECT, env=env, capture_output=True, text=True, timeout=PATIENCE_S, check=False,
+    )  # fmt: skip
+    return Outcome(done.returncode, done.stdout, done.stderr)
+
+
+@contextmanager
+def serving(env: dict[str, str]) -> Iterator[Server]:
+    """Start a server, wait until it is ready, and end it."""
+    port = free_port()
+    process = subprocess.Popen(
+        [sys.executable, "-m", "service", "serve", "--port", str(port)],
+        cwd=PROJECT, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
+    )  # fmt: skip
+    server = Server(process, f"http://127.0.0.1:{port}")
+    try:
+        _wait(server)
+        yield server
+    finally:
+        if process.poll() is None:
+            process.kill()
+        process.communicate()
+
+
+def free_port() -> int:
+    """Return a port that nobody listens on."""
+    with socket.create_server(("127.0.0.1", 0)) as sock:
+        return int(sock.getsockname()[1])
+
+
+def _wait(server: Server) -> None:
+    deadline = time.monotonic() + PATIENCE_S
+    while time.monotonic() < deadline:
+        if server.process.poll() is not None:
+            message = f"the server ended: {server.process.communicate()[0]}"
+            raise AssertionError(message)
+        try:
+            if httpx.get(f"{server.address}/readyz", trust_env=False).is_success:
+                return
+        except httpx.TransportError:
+            pass
+        time.sleep(0.05)
+    message = "the server never got ready"
+    raise AssertionError(message)
