@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-import gsw
+import gsw  # type: ignore[import-untyped]
 import pytest
 
 from tests.seed_data.csv_rows import cells, number, rows
