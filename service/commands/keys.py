@@ -11,7 +11,7 @@ from rich.table import Table
 
 from service.access import CALLER, Scope, create_key, list_keys, parse_scopes, revoke_key
 from service.commands.errors import CommandGroup
-from service.commands.places import BY_HAND, configured, every, opened
+from service.commands.places import BY_HAND, configured, opened
 
 app = typer.Typer(help="Create, revoke and list API keys.", no_args_is_help=True, cls=CommandGroup)
 output = Console(highlight=False, soft_wrap=True)
@@ -51,7 +51,7 @@ def revoke(name: Annotated[str, typer.Argument(help="Identifier or prefix of the
 def list_all(tenant: Annotated[str | None, typer.Option(help="Of one organisation only.")] = None) -> None:
     """List keys, the newest last."""
     with opened(configured()) as database, database.reading() as session:
-        keys = list(every(lambda cursor: list_keys(session, tenant, cursor=cursor)))
+        keys = list_keys(session, tenant)
     table = Table("prefix", "name", "tenant", "scopes", "created", "last used", "state", box=None)
     for key in keys:
         table.add_row(

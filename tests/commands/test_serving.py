@@ -1,0 +1,60 @@
+from __future__ import annotations
+
+import socket
+
+import pytest
+
+from service.commands import Failure
+from service.commands.serving import first_answer, listen
+from service.settings import Settings
+
+
+def test_a_free_port_is_taken_before_anything_is_built() -> None:
+    with listen(Settings(port=0)) as sock:
+        host, port = sock.getsockname()
+        assert host == "127.0.0.1"
+        with socket.create_connection((host, port)):
+            pass
+
+
+def test_a_busy_port_is_refused() -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        with pytest.raises(Failure, match=f"cannot listen on 127.0.0.1:{port}: .*FAYING_PORT"):
+            listen(Settings(port=port))
+
+
+def test_an_address_of_another_machine_is_refused() -> None:
+    with pytest.raises(Failure, match=r"192\.0\.2\.1"):
+        listen(Settings(host="192.0.2.1", port=0))
+
+
+def test_the_loopback_of_version_6_is_known() -> None:
+    if not socket.has_ipv6:
+        pytest.fail("this machine has no IPv6 at all")
+    try:
+        with listen(Settings(host="::1", port=0)) as sock:
+            assert sock.family is socket.AF_INET6
+    except Failure as refused:
+        assert "::1" in str(refused)  # noqa: PT017 - a machine without IPv6 addresses
+
+
+def test_a_first_answer_is_a_few_lines() -> None:
+    document = {
+        "surfaces": {"first": {"name": "aluminium"}, "second": {"name": "stainless"}},
+        "environment": {"name": "the quay"},
+        "verdict": "conditional",
+        "severity": "moderate",
+        "deciding_witness": "kinetics",
+        "summary": {"line": "Aluminium is eaten."},
+        "conditions": [{"action": "Seal it."}],
+        "release": {"label": "first"},
+        "engine": "1",
+    }
+    assert first_answer(document).splitlines() == [
+        "aluminium against stainless, the quay",
+        "conditional (severity moderate, decided by kinetics)",
+        "Aluminium is eaten.",
+        "- Seal it.",
+        "release first, engine 1",
+    ]
