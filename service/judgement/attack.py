@@ -49,6 +49,12 @@ STEEL_EFFICIENCY = 0.75
 AIR_SCATTER = 1.5
 """One-sigma factor on that capacity: the stated uncertainty of the dose-response functions."""
 
+NEGLIGIBLE_DROP_V = 0.01
+"""Ohmic drops below this do not move a couple's current by more than its uncertainty."""
+
+LARGEST_OPENING_M = 2e-3
+"""Disks up to this radius are openings in a coat; larger ones are fasteners."""
+
 STAGNANT_BELOW_M_PER_S = 0.05
 """Slower water moves by natural convection, whose layer is the stagnant one."""
 
@@ -152,41 +158,34 @@ def _immersed(sides: list[Branches], lanes: Lanes, conductivity: Array) -> _Spel
     electrodes = stack(sides)
     areas = np.broadcast_to(lanes.areas_m2[:, :, None], (2, lanes.rows.shape[1], SAMPLE_SIZE))
     solved = solve(electrodes, areas)
-    net = solved.net_current
-    potential = solved.potential
-    converged = np.asarray(solved.converged)
-    with_openings = np.flatnonzero(np.isfinite(lanes.radii_m).any(axis=0) & _is_small(lanes))
-    if with_openings.size:
-        resistance = _opening_resistance(lanes, with_openings, conductivity)
-        part = solve_with_resistance(_take(electrodes, with_openings), areas[:, with_openings], resistance)
+    net, potential, converged = solved.net_current, solved.potential, np.asarray(solved.converged)
+    resistance = _bulk_resistance(lanes, conductivity)
+    drop = np.abs(net) * resistance
+    hindered = np.flatnonzero(drop.max(axis=(0, 2)) > NEGLIGIBLE_DROP_V)
+    if hindered.size:
+        part = solve_with_resistance(_take(electrodes, hindered), areas[:, hindered], resistance[:, hindered])
         net, potential, converged = net.copy(), potential.copy(), converged.copy()
-        net[:, with_openings] = part.net_current
-        potential[with_openings] = part.potential
-        converged[with_openings] = part.converged
+        net[:, hindered] = part.net_current
+        potential[hindered] = part.potential
+        converged[hindered] = part.converged
     density = net / areas
-    length = np.sqrt(areas)
     return _Spell(
         np.maximum(density, 0.0),
         np.maximum(density, 0.0),
         np.maximum(-density, 0.0),
         potential,
-        length,
+        np.sqrt(areas),
         converged,
     )
 
 
-def _is_small(lanes: Lanes) -> NDArray[np.bool_]:
-    """Lanes with an opening in a coat rather than a fastener head."""
-    return np.asarray(np.nanmin(lanes.radii_m, axis=0) < 2e-3)  # noqa: PLR2004 - openings are millimetres
-
-
-def _opening_resistance(lanes: Lanes, chosen: NDArray[np.intp], conductivity: Array) -> Array:
-    radii = lanes.radii_m[:, chosen][:, :, None]
-    areas = lanes.areas_m2[:, chosen][:, :, None]
-    with np.errstate(divide="ignore", invalid="ignore"):
-        count = np.maximum(areas / (np.pi * radii**2), 1.0)
-        one = disk_resistance(conductivity[None, None, :], radii)
-        return np.where(np.isfinite(radii), one / count, 0.0)
+def _bulk_resistance(lanes: Lanes, conductivity: Array) -> Array:
+    """Resistance between each side and the bulk: openings in parallel, or the side as one disk [ohm]."""
+    areas = lanes.areas_m2[:, :, None]
+    is_opening = lanes.radii_m < LARGEST_OPENING_M
+    radii = np.where(is_opening, lanes.radii_m, np.sqrt(lanes.areas_m2 / np.pi))[:, :, None]
+    count = np.where(is_opening[:, :, None], np.maximum(areas / (np.pi * radii**2), 1.0), 1.0)
+    return np.asarray(disk_resistance(conductivity[None, None, :], radii) / count)
 
 
 def _take(electrodes: Branches, chosen: NDArray[np.intp]) -> Branches:

@@ -28,6 +28,9 @@ CONFIRM = Condition(
 )
 
 _AGGRAVATING = (Witness.CATHODE_DAMAGE, Witness.CREVICE, Witness.HAZARDS)
+_ALWAYS_BINDING = (Witness.KINETICS, Witness.FUNCTION, Witness.SELF_CORROSION)
+"""Witnesses whose conditions hold whatever the severity; a rule's advice binds from moderate on."""
+
 _INDEPENDENT = (Witness.KINETICS, Witness.EXPERIENCE, Witness.SCREENING)
 
 
@@ -100,7 +103,7 @@ def _outcome(
     if verdict is Verdict.SUITABLE and not _is_supported(speaking, deciding):
         verdict = Verdict.CONDITIONAL
         conditions.append(CONFIRM)
-    if verdict is Verdict.SUITABLE and any(condition for condition in conditions):
+    if verdict is Verdict.SUITABLE and conditions:
         verdict = Verdict.CONDITIONAL
     anode, is_in_doubt = _polarity(speaking)
     return Outcome(
@@ -131,9 +134,8 @@ def _conditions(speaking: Mapping[Witness, Finding], verdict: Verdict) -> list[C
     return [
         condition
         for witness, finding in speaking.items()
-        if finding.severity is not None
-        and finding.severity.rank >= Severity.MODERATE.rank
-        and witness is not Witness.SCREENING
+        if witness in _ALWAYS_BINDING
+        or (finding.severity is not None and finding.severity.rank >= Severity.MODERATE.rank)
         for condition in finding.conditions
     ]
 

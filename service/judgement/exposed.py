@@ -31,7 +31,7 @@ class ExposedElectrode:
 
     ``area_fraction`` is its share of the wetted area and ``thickness_um`` what there is of it
     (``None`` for a base material). ``defect_radius_m`` is set where it is reached through openings
-    only.
+    only; ``beneath_id`` is the electrode under a coat.
     """
 
     electrode_id: str
@@ -40,6 +40,7 @@ class ExposedElectrode:
     finish_id: str = ""
     thickness_um: float | None = None
     defect_radius_m: float | None = None
+    beneath_id: str = ""
 
 
 OPEN_FRACTION = {
@@ -99,6 +100,7 @@ def exposed_electrodes(
             Exposure.OUTER,
             outer_layer.finish_id if outer_layer else "",
             _thickness(outer_layer, outer_finish),
+            beneath_id=beneath[0] if beneath else "",
         )
     ]
     if beneath and open_share:

@@ -82,7 +82,7 @@ def kinetic_results(
         attack = attack_of(lanes_of(pairings, catalogue), environment, catalogue)
         lost = losses(pairings, attack, couples, environment, catalogue, policy)
         by_couple: dict[int, list[LaneResult]] = defaultdict(list)
-        for result in lane_results(pairings, attack, lost, policy):
+        for result in lane_results(pairings, attack, lost, catalogue, policy):
             by_couple[result.pairing.couple].append(result)
         for index, found in by_couple.items():
             results[index] = _result(couples[index], tuple(found), catalogue, policy)
@@ -101,7 +101,7 @@ def _result(
     agreement = max(primary.probability_of_first, 1.0 - primary.probability_of_first)
     anode = primary.anode if primary.anode is not Anode.NONE else deciding.anode
     letter = _grade(deciding, catalogue)
-    needs_renewal = deciding.is_coat and severity is Severity.MODERATE
+    needs_renewal = any(lane.is_coat and lane.figures["loss_over_allowance"]["high"] > 1.0 for lane in lanes)
     finding = Finding(
         Witness.KINETICS,
         _statement(couple, deciding, catalogue, policy),

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from service.catalogue.catalogue import Catalogue
 from service.chemistry.rounding import three_significant
 from service.chemistry.sampling import quantiles
 from service.judgement.attack import Attack
@@ -42,7 +43,7 @@ class LaneResult:
 
 
 def lane_results(
-    pairings: Sequence[Pairing], attack: Attack, lost: Losses, policy: Policy
+    pairings: Sequence[Pairing], attack: Attack, lost: Losses, catalogue: Catalogue, policy: Policy
 ) -> list[LaneResult]:
     """Sum up every lane."""
     ratio = lost.ratio
@@ -68,13 +69,25 @@ def lane_results(
                 side=side,
                 anode=_anode(float(is_first[lane]), float(strongest[lane])),
                 probability_of_first=float(is_first[lane]),
-                severity=severity.capped(Severity.MODERATE) if is_coat else severity,
+                severity=severity.capped(_coat_cap(pairing, side, catalogue)) if is_coat else severity,
                 severity_shares=tuple(map(float, shares[lane])),
                 is_coat=is_coat,
                 figures=figures[lane],
             )
         )
     return results
+
+
+def _coat_cap(pairing: Pairing, side: int, catalogue: Catalogue) -> Severity:
+    """Worst that the loss of a coat can mean.
+
+    A coat that protects metal of the partner's own family is spent as intended; any other leaves
+    a new couple behind when it is gone, which must be prevented.
+    """
+    beneath = catalogue.electrodes.get(pairing.electrodes[side].beneath_id)
+    partner = catalogue.electrodes[pairing.electrodes[1 - side].electrode_id]
+    is_spent_as_intended = beneath is not None and beneath.family == partner.family
+    return Severity.SLIGHT if is_spent_as_intended else Severity.MODERATE
 
 
 def severity_ranks(ratio: NDArray[np.float64], policy: Policy) -> NDArray[np.intp]:

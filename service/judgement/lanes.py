@@ -148,6 +148,16 @@ def _exposed(surface: Surface, catalogue: Catalogue) -> tuple[ExposedElectrode, 
     return exposed_electrodes(surface, catalogue, surface.condition or Condition.INTACT)
 
 
+def _radii(couple: Couple, electrodes: tuple[ExposedElectrode, ExposedElectrode]) -> list[float]:
+    """Radius of each side: an opening is a disk in the plate that its partner makes; else a fastener is."""
+    openings = [electrode.defect_radius_m for electrode in electrodes]
+    if any(radius is not None for radius in openings):
+        return [math.inf if radius is None else radius for radius in openings]
+    if couple.geometry is Geometry.FASTENER:
+        return [math.inf, fastener_radius_m(couple)]
+    return [math.inf, math.inf]
+
+
 def _pairings(
     index: int,
     couple: Couple,
@@ -155,12 +165,7 @@ def _pairings(
     states: Sequence[dict[str, tuple[tuple[int, float], ...]]],
 ) -> list[Pairing]:
     areas = wetted_areas_m2(couple)
-    radii = [math.inf, math.inf]
-    if couple.geometry is Geometry.FASTENER:
-        radii[1] = fastener_radius_m(couple)
-    for side, electrode in enumerate(electrodes):
-        if electrode.defect_radius_m is not None:
-            radii[side] = electrode.defect_radius_m
+    radii = _radii(couple, electrodes)
     shares = tuple(area * item.area_fraction for area, item in zip(areas, electrodes, strict=True))
     line = math.sqrt(min(areas))
     widths = tuple(max(area / line, 1e-6) for area in areas)

@@ -104,7 +104,11 @@ def screen(
             confidence=Confidence.MEDIUM,
             grade="D",
         )
-    judged = [comparison for comparison in comparisons if _limit_V(comparison, environment, policy)]
+    judged = [
+        comparison
+        for comparison in comparisons
+        if _limit_V(comparison, environment, policy) and _may_be_used(comparison.scale, environment)
+    ]
     if not judged:
         return Finding(
             Witness.SCREENING,
@@ -130,6 +134,15 @@ def screen(
         figures=_figures(judged, limit_V),
         evidence=evidence,
     )
+
+
+def _may_be_used(scale: Scale, environment: Environment) -> bool:
+    """Whether a scale speaks for an environment: its own electrolyte, or an index used everywhere.
+
+    An anodic index comes from sea water; practice applies it to any service and so do we, at low
+    confidence. A series of potentials stays in the electrolyte it was measured in.
+    """
+    return scale.kind == "index" or scale.electrolyte_class is environment.electrolyte_class
 
 
 def _severity(comparison: Comparison, limit_V: float) -> Severity:
