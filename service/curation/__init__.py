@@ -1,1 +1,32 @@
-"""TODO"""
+"""How the knowledge base changes: proposal, review, publication, and what that changes for others."""
+
+from service.curation.errors import CurationError
+from service.curation.impact import ChangedAnswer, Impact, announce, impact
+from service.curation.overlays import put_row, read_overlay, remove_row
+from service.curation.plan import LeftOut
+from service.curation.proposals import comment, propose, propose_withdrawal, withdraw
+from service.curation.publication import Publication, publish
+from service.curation.reviews import review
+from service.curation.states import Decision, Kind, State
+
+__all__ = [
+    "ChangedAnswer",
+    "CurationError",
+    "Decision",
+    "Impact",
+    "Kind",
+    "LeftOut",
+    "Publication",
+    "State",
+    "announce",
+    "comment",
+    "impact",
+    "propose",
+    "propose_withdrawal",
+    "publish",
+    "put_row",
+    "read_overlay",
+    "remove_row",
+    "review",
+    "withdraw",
+]

@@ -84,3 +84,9 @@ def referred(table: str, row: Mapping[str, Any]) -> list[tuple[str, str, str]]:
     if table == "measurements":
         names.append(("subject_id", SUBJECT_TABLES.get(row["subject_kind"], ""), row["subject_id"]))
     return names
+
+
+def columns_naming(table: str, target: str) -> list[str]:
+    """Return the columns of ``table`` that name rows of ``target``."""
+    columns = {**REQUIRED[table], **OPTIONAL[table]}
+    return [column for column, named in columns.items() if named == target]

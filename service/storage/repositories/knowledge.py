@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from sqlalchemy import ColumnElement, Table, and_, bindparam, delete, insert, select, update
+from sqlalchemy import ColumnElement, Table, and_, bindparam, delete, insert, or_, select, update
 from sqlalchemy.orm import Session
 
 from service.catalogue.tables import KEYS, TABLES, record_from_row
-from service.storage.rows import Values, key_values
+from service.storage.rows import SUBJECT_TABLES, Values, columns_naming, key_text, key_values
 from service.storage.tables import KNOWLEDGE
 
 
@@ -38,6 +38,18 @@ class KnowledgeRepository:
         """Return one record by its key text, ``None`` if there is none."""
         row = self.find(table, key)
         return None if row is None else record_from_row(table, row)
+
+    def users(self, table: str, key: str) -> list[tuple[str, str]]:
+        """Return (table, key text) of the rows that name this one."""
+        found = []
+        for other, core in ((other, _core(other)) for other in TABLES):
+            names = [core.c[column] == key for column in columns_naming(other, table)]
+            if other == "measurements":
+                kinds = [kind for kind, target in SUBJECT_TABLES.items() if target == table]
+                names.append(core.c.subject_kind.in_(kinds) & (core.c.subject_id == key))
+            rows = self._session.execute(select(core).where(or_(*names))).mappings() if names else ()
+            found += [(other, key_text(other, dict(row))) for row in rows]
+        return [name for name in found if name != (table, key)]
 
     def insert(self, table: str, rows: Sequence[Values]) -> None:
         """Add rows."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import select, update
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from service.storage.errors import NotStoredError
@@ -123,20 +123,13 @@ class ProposalsRepository:
         self._session.flush()
         return copied(Proposal, row)
 
-    def publish_approved(self, proposal_ids: list[str], release_label: str) -> None:
-        """Note the release in which proposals came out."""
-        self._session.execute(
-            update(ProposalRow)
-            .where(ProposalRow.id.in_(proposal_ids))
-            .values(state="published", release_label=release_label, closed_at=utc_now())
-        )
-
     def page(
         self,
         *,
         state: str = "",
         table_name: str = "",
         row_key: str = "",
+        kind: str = "",
         proposed_by: str = "",
         limit: int = DEFAULT_LIMIT,
         cursor: str = "",
@@ -147,6 +140,7 @@ class ProposalsRepository:
             ProposalRow.state: state,
             ProposalRow.table_name: table_name,
             ProposalRow.row_key: row_key,
+            ProposalRow.kind: kind,
             ProposalRow.proposed_by: proposed_by,
         }
         for column, value in wanted.items():
@@ -154,6 +148,11 @@ class ProposalsRepository:
                 statement = statement.where(column == value)
         found = [copied(Proposal, row) for row in self._session.scalars(statement.limit(limit + 1))]
         return page_of(found, limit, lambda proposal: proposal.id)
+
+    def all_in(self, state: str) -> list[Proposal]:
+        """Return every proposal in a state, oldest first."""
+        statement = select(ProposalRow).where(ProposalRow.state == state).order_by(ProposalRow.id)
+        return [copied(Proposal, row) for row in self._session.scalars(statement)]
 
     def comment(self, proposal_id: str, author: str, text: str) -> Comment:
         """Add a remark."""
