@@ -14,7 +14,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from service.chemistry.anchoring import Anchored, anchor
-from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, kept, take
+from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, take
+from service.chemistry.balance import Balance, ResistiveBalance
 from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
 from service.chemistry.roots import find_roots
 
@@ -51,8 +52,6 @@ class MixedPotential:
     converged: BoolArray
 
 
-_LARGEST_SHARE = 40.0
-_NEAR_REST = 1e-8
 _PER_ELECTRODE = ("electrode_potential", "net_current", "anodic_current", "cathodic_current")
 
 
@@ -163,126 +162,15 @@ def _solve(
 
 def _solve_block(electrodes: Anchored, flat: list[FloatArray], answer: MixedPotential, block: slice) -> None:
     """Solve one block of lanes and write it into the answer."""
-    lanes = block.stop - block.start
-    rest = np.broadcast_to(electrodes.corrosion_potential, (flat[0].shape[0], lanes))
+    rest = np.broadcast_to(electrodes.corrosion_potential, (flat[0].shape[0], block.stop - block.start))
     lower, upper = rest.min(axis=0), rest.max(axis=0)
-    balance = _Balance(electrodes, flat[0]) if len(flat) == 1 else _ResistiveBalance(electrodes, *flat)
+    balance = Balance(electrodes, flat[0]) if len(flat) == 1 else ResistiveBalance(electrodes, *flat)
     roots = find_roots(balance, lower, upper, 0.5 * (lower + upper), TOLERANCE)
-    local = balance.electrode_potential(roots.x)
-    anodic, cathodic, _, _ = electrodes.partial_currents(local)
+    currents = balance.currents(roots.x)
     answer.potential[block] = roots.x
-    answer.electrode_potential[:, block] = local
-    answer.anodic_current[:, block] = flat[0] * anodic
-    answer.cathodic_current[:, block] = flat[0] * cathodic
-    answer.net_current[:, block] = flat[0] * (anodic - cathodic)
+    answer.electrode_potential[:, block] = currents.potential
+    answer.anodic_current[:, block] = currents.anodic
+    answer.cathodic_current[:, block] = currents.cathodic
+    answer.net_current[:, block] = currents.net
     answer.iterations[block] = roots.iterations
     answer.converged[block] = roots.converged
-
-
-class _Balance:
-    """Logarithm of the ratio of all anodic to all cathodic current, without resistances."""
-
-    def __init__(self, electrodes: Anchored, areas: FloatArray) -> None:
-        self.electrodes = electrodes
-        self.areas = areas
-
-    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Value and derivative at the potential ``x`` [V]."""
-        anodic, cathodic, rise, fall = self.electrodes.partial_currents(x)
-        out, into = (self.areas * anodic).sum(axis=0), (self.areas * cathodic).sum(axis=0)
-        slope = (self.areas * rise).sum(axis=0) / out - (self.areas * fall).sum(axis=0) / into
-        return np.log(out / into), slope
-
-    def narrowed(self, keep: IntArray) -> _Balance:
-        """The same for some of the lanes."""
-        return _Balance(self.electrodes.narrowed(keep), kept(self.areas, keep))
-
-    def electrode_potential(self, x: FloatArray) -> FloatArray:
-        """Every electrode stands at the common potential."""
-        return np.broadcast_to(x, (self.areas.shape[0], x.size))
-
-
-class _ResistiveBalance:
-    """Logarithm of the ratio of the positive to the negative net currents, behind resistances."""
-
-    def __init__(
-        self,
-        electrodes: Anchored,
-        areas: FloatArray,
-        resistances: FloatArray,
-        share: FloatArray | None = None,
-    ) -> None:
-        self.electrodes = electrodes
-        self.areas = areas
-        self.resistances = resistances
-        self.share = share
-
-    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Value and derivative at the common potential ``x`` [V]."""
-        local = self.electrode_potential(x)
-        anodic, cathodic, rise, fall = self.electrodes.partial_currents(local)
-        stiffness = self.resistances * self.areas * (rise - fall)
-        ohmic = np.divide(x - local, self.resistances, out=np.zeros_like(local), where=stiffness > 1.0)
-        current = np.where(stiffness > 1.0, ohmic, self.areas * (anodic - cathodic))
-        slope = self.areas * (rise - fall) / (1.0 + stiffness)
-        out, into = np.maximum(current, 0.0).sum(axis=0), np.maximum(-current, 0.0).sum(axis=0)
-        steepness = np.where(current > 0.0, slope, 0.0).sum(axis=0) / out
-        return np.log(out / into), steepness + np.where(current < 0.0, slope, 0.0).sum(axis=0) / into
-
-    def narrowed(self, keep: IntArray) -> _ResistiveBalance:
-        """The same for some of the lanes."""
-        return _ResistiveBalance(
-            self.electrodes.narrowed(keep),
-            kept(self.areas, keep),
-            kept(self.resistances, keep),
-            None if self.share is None else self.share.take(keep, axis=1),
-        )
-
-    def electrode_potential(self, x: FloatArray) -> FloatArray:
-        """Potential of each electrode against the solution next to it [V]."""
-        shape = (self.areas.shape[0], x.size)
-        rest = np.broadcast_to(self.electrodes.corrosion_potential, shape).reshape(-1)
-        drive = np.broadcast_to(x, shape).reshape(-1) - rest
-        if self.share is None or self.share.shape != shape:
-            self.share = np.zeros(shape)
-        weight = np.broadcast_to(self.areas * self.resistances, shape).reshape(-1)
-        split = _Split(self.electrodes.flat(shape), weight, drive)
-        bound = np.full(drive.shape, _LARGEST_SHARE)
-        self.share = find_roots(split, -bound, bound, self.share.reshape(-1), TOLERANCE).x.reshape(shape)
-        return rest.reshape(shape) + drive.reshape(shape) * _logistic(self.share)
-
-
-class _Split:
-    """How the drive of one electrode is shared between its kinetics and its resistance.
-
-    The unknown is q, the logarithm of the ratio of the two shares. Then ``q + ln(A R g) = 0``
-    with the mean conductance g of the electrode, which is straight both for a small and for a
-    large resistance.
-    """
-
-    def __init__(self, electrodes: Anchored, weight: FloatArray, drive: FloatArray) -> None:
-        self.electrodes = electrodes
-        self.weight = weight
-        self.drive = drive
-
-    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Value and derivative at the logarithm ``x`` of the ratio of the shares [-]."""
-        share = _logistic(x)
-        polarization = self.drive * share
-        anodic, cathodic, rise, fall = self.electrodes.partial_currents(
-            self.electrodes.corrosion_potential + polarization
-        )
-        net, slope = (anodic - cathodic)[0], (rise - fall)[0]
-        near_rest = np.abs(polarization) < _NEAR_REST
-        conductance = np.divide(net, polarization, out=slope.copy(), where=~near_rest)
-        bend = np.where(near_rest, 0.0, polarization * slope / np.where(near_rest, 1.0, net) - 1.0)
-        return x + np.log(self.weight * conductance), 1.0 + bend * (1.0 - share)
-
-    def narrowed(self, keep: IntArray) -> _Split:
-        """The same for some of the electrodes."""
-        return _Split(self.electrodes.narrowed(keep), self.weight[keep], self.drive[keep])
-
-
-def _logistic(x: FloatArray) -> FloatArray:
-    """The share that belongs to the logarithm ``x`` of the ratio of two shares."""
-    return 1.0 / (1.0 + np.exp(-x))

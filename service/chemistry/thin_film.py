@@ -7,60 +7,13 @@ sample reverses the polarity is solved like any other and returns a negative cur
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
-
 import numpy as np
 
-from service.chemistry.anchoring import Anchored, anchor
-from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, take
-from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
-from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch
-from service.chemistry.film_side import ENDLESS, Sides, zone
-from service.chemistry.roots import find_roots
+from service.chemistry.arrays import FloatLike
+from service.chemistry.branches import Branches
+from service.chemistry.film_joint import FilmJoint, solve_round, solve_straight
 
-REACH_SHARE = 0.9
-"""Share of the current that leaves the metal within the reach."""
-
-TOLERANCE = 1e-5
-"""A lane is finished with a Newton step shorter than this, which leaves about 1e-8 V [V]."""
-
-_FILM_BLOCK = 2048
-
-
-@dataclass(frozen=True, slots=True)
-class FilmJoint:
-    """Solved joints; every array has the common shape of the lanes.
-
-    Attributes
-    ----------
-    joint_potential : ndarray
-        Potential at the joint line [V vs SHE].
-    current_per_metre : ndarray
-        Current from the anode to the cathode per metre of joint line [A/m]; negative where the
-        polarity is reversed.
-    peak_anodic_current_density : ndarray
-        Anodic partial current density of the anode at the joint line [A/m2].
-    mean_anodic_current_density : ndarray
-        The same averaged over its reach [A/m2]; self-corrosion is included in both.
-    cathode_anodic_current_density : ndarray
-        Anodic partial current density of the cathode at the joint line [A/m2].
-    anodic_reach, cathodic_reach : ndarray
-        Distance from the joint within which 90 % of the current leaves (enters) that side [m].
-    iterations : ndarray of int
-        Evaluations of the match [-].
-    converged : ndarray of bool
-        False where no answer was found, as with a not-a-number input [-].
-    """
-
-    joint_potential: FloatArray
-    current_per_metre: FloatArray
-    peak_anodic_current_density: FloatArray
-    mean_anodic_current_density: FloatArray
-    cathode_anodic_current_density: FloatArray
-    anodic_reach: FloatArray
-    cathodic_reach: FloatArray
-    iterations: IntArray
-    converged: BoolArray
+__all__ = ["FilmJoint", "pipe_bore", "round_joint", "sheet_joint", "strip_joint"]
 
 
 def strip_joint(
@@ -111,6 +64,55 @@ def strip_joint(
     thickness; from memory). The first integral is derived in ``film_side``.
     """
     return sheet_joint(anode, cathode, np.multiply(conductivity, film_thickness), anode_width, cathode_width)
+
+
+def round_joint(
+    disk: Branches,
+    plate: Branches,
+    conductivity: FloatLike,
+    film_thickness: FloatLike,
+    radius: FloatLike,
+    plate_radius: FloatLike | None = None,
+) -> FilmJoint:
+    r"""A fastener head or other disk in a plate, under a film.
+
+    Each side carries the current per metre of a straight joint at the same potential, the disk times
+    :math:`I_1(a/\lambda)/I_0(a/\lambda)`, the plate times :math:`K_1(a/\lambda)/K_0(a/\lambda)`.
+
+    Parameters
+    ----------
+    disk, plate : Branches
+        The inner and the outer side; all lanes broadcast [units of ``Branches``].
+    conductivity : float or ndarray
+        Conductivity of the film [S/m].
+    film_thickness : float or ndarray
+        Thickness of the film [m].
+    radius : float or ndarray
+        Radius of the disk [m].
+    plate_radius : float or ndarray, optional
+        Radius of the wetted plate around it, above ``radius`` [m]; without it the plate has no end.
+
+    Returns
+    -------
+    FilmJoint
+        As for ``strip_joint`` with the disk in the place of the anode and the plate in that of the
+        cathode: the current is positive from the disk to the plate, per metre of its circumference
+        [V, A/m, A/m2, m].
+
+    Notes
+    -----
+    Exact for linear kinetics of a plate without end; see ``round_match`` for the error otherwise.
+
+    Examples
+    --------
+    >>> aluminium = Branches(-0.50, 0.01, 0.03, 0.15, 0.3)
+    >>> steel = Branches(-0.05, 0.002, 0.06, 0.15, 0.3, passive=True)
+    >>> small, large = (round_joint(steel, aluminium, 5.0, 30e-6, radius) for radius in (2e-3, 20e-3))
+    >>> bool(large.current_per_metre < small.current_per_metre < 0.0)
+    True
+    """
+    rim = np.inf if plate_radius is None else plate_radius
+    return solve_round(disk, plate, np.multiply(conductivity, film_thickness), (radius, rim))
 
 
 def pipe_bore(
@@ -189,59 +191,5 @@ def sheet_joint(
     >>> bool(sheet_joint(zinc, steel, 1.5e-4).converged)
     True
     """
-    electrodes = stack([anode, cathode])
-    conductance = np.asarray(sheet_conductance, dtype=np.float64)[np.newaxis]
-    ends = [np.inf if end is None else end for end in (anode_width, cathode_width)]
-    width = np.stack(np.broadcast_arrays(*(np.asarray(end, dtype=np.float64) for end in ends)))
-    _, lanes = electrodes_and_lanes(electrodes, conductance, width)
-    rows = flattened(electrodes, 2, lanes)
-    flat = flat_rows(conductance, 2, lanes), flat_rows(width, 2, lanes)
-    total = int(np.prod(lanes, dtype=np.int64))
-    answer = {field.name: np.empty(total) for field in fields(FilmJoint)}
-    with np.errstate(over="ignore", invalid="ignore", divide="ignore", under="ignore"):
-        for block in blocks(total, _FILM_BLOCK):
-            sides = anchor(block_of(rows, block))
-            solved = _solve_block(sides, take(flat[0], block), take(flat[1], block), block.stop - block.start)
-            for name, values in solved.items():
-                answer[name][block] = values
-    shaped = {name: values.reshape(lanes) for name, values in answer.items()}
-    return FilmJoint(
-        **shaped
-        | {"iterations": shaped["iterations"].astype(np.int64), "converged": shaped["converged"] == 1.0}
-    )
-
-
-def _solve_block(
-    electrodes: Anchored, conductance: FloatArray, width: FloatArray, lanes: int
-) -> dict[str, FloatArray | IntArray | BoolArray]:
-    """Solve one block of joints."""
-    rest = np.broadcast_to(electrodes.corrosion_potential, (2, lanes))
-    lower, upper = rest.min(axis=0), rest.max(axis=0)
-    sides = Sides(electrodes, conductance, width)
-    sign = np.where(rest[0] <= rest[1], 1.0, -1.0)
-    has_ends = not bool(np.isposinf(width).all())
-    match = ApproximateMatch(sides, sign, has_ends)
-    roots = find_roots(match, lower, upper, 0.5 * (lower + upper), TOLERANCE)
-    theta = np.full((2, lanes), ENDLESS)
-    iterations = roots.iterations
-    if has_ends:
-        record = EndRecord.begun(sides, roots.x)
-        exact = ExactMatch(match, record, np.arange(lanes))
-        exact.evaluate(roots.x)
-        roots = find_roots(exact, lower, upper, roots.x, TOLERANCE)
-        current, theta, iterations = record.current(roots.x), record.theta, iterations + roots.iterations
-    else:
-        current = np.exp(sides.endless(roots.x)[0][0])
-    anodic, _, _ = electrodes.currents_and_integral(roots.x)
-    reach, mean = zone(sides, roots.x, theta, REACH_SHARE)
-    return {
-        "joint_potential": roots.x,
-        "current_per_metre": sign * current,
-        "peak_anodic_current_density": anodic[0],
-        "mean_anodic_current_density": mean[0],
-        "cathode_anodic_current_density": anodic[1],
-        "anodic_reach": reach[0],
-        "cathodic_reach": reach[1],
-        "iterations": iterations,
-        "converged": roots.converged & np.isfinite(current),
-    }
+    widths = tuple(np.inf if width is None else width for width in (anode_width, cathode_width))
+    return solve_straight(anode, cathode, sheet_conductance, (widths[0], widths[1]))

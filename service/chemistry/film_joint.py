@@ -1,0 +1,227 @@
+"""Solving joints under a film block by block, straight or round."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, fields
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.chemistry.anchoring import Anchored, anchor
+from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, take
+from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
+from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch
+from service.chemistry.film_side import ENDLESS, Sides, zone
+from service.chemistry.roots import find_roots
+from service.chemistry.round_match import RoundMatch, round_zone
+
+REACH_SHARE = 0.9
+"""Share of the current that leaves the metal within the reach."""
+
+TOLERANCE = 1e-5
+"""A lane is finished with a Newton step shorter than this, which leaves about 1e-8 V [V]."""
+
+_FILM_BLOCK = 2048
+_Answer: TypeAlias = dict[str, FloatArray | IntArray | BoolArray]
+
+
+@dataclass(frozen=True, slots=True)
+class FilmJoint:
+    """Solved joints; every array has the common shape of the lanes.
+
+    Attributes
+    ----------
+    joint_potential : ndarray
+        Potential at the joint line [V vs SHE].
+    current_per_metre : ndarray
+        Current from the anode to the cathode per metre of joint line [A/m]; negative where the
+        polarity is reversed.
+    peak_anodic_current_density : ndarray
+        Anodic partial current density of the anode at the joint line [A/m2].
+    mean_anodic_current_density : ndarray
+        The same averaged over its reach [A/m2]; self-corrosion is included in both.
+    cathode_anodic_current_density : ndarray
+        Anodic partial current density of the cathode at the joint line [A/m2].
+    anodic_reach, cathodic_reach : ndarray
+        Distance from the joint within which 90 % of the current leaves (enters) that side [m].
+    iterations : ndarray of int
+        Evaluations of the match [-].
+    converged : ndarray of bool
+        False where no answer was found, as with a not-a-number input [-].
+    """
+
+    joint_potential: FloatArray
+    current_per_metre: FloatArray
+    peak_anodic_current_density: FloatArray
+    mean_anodic_current_density: FloatArray
+    cathode_anodic_current_density: FloatArray
+    anodic_reach: FloatArray
+    cathodic_reach: FloatArray
+    iterations: IntArray
+    converged: BoolArray
+
+
+@dataclass(frozen=True, slots=True)
+class _Block:
+    """One block of joints: both sides, their extents ``(2, lanes)`` and the bracket of the root."""
+
+    electrodes: Anchored
+    conductance: FloatArray
+    extents: FloatArray
+    lower: FloatArray
+    upper: FloatArray
+    sign: FloatArray
+
+    @property
+    def middle(self) -> FloatArray:
+        """Where the search begins [V]."""
+        return 0.5 * (self.lower + self.upper)
+
+
+def solve_straight(
+    first: Branches, second: Branches, sheet_conductance: FloatLike, widths: tuple[FloatLike, FloatLike]
+) -> FilmJoint:
+    """Joints along a straight line.
+
+    Parameters
+    ----------
+    first, second : Branches
+        The two sides [units of ``Branches``].
+    sheet_conductance : float or ndarray
+        Sheet conductance of the film [S].
+    widths : tuple of float or ndarray
+        Width of each side [m]; infinite where it has no end.
+
+    Returns
+    -------
+    FilmJoint
+        The solved joints [V, A/m, A/m2, m].
+
+    Examples
+    --------
+    >>> zinc, steel = Branches(-0.80, 0.10, 0.04, 0.12, 0.3), Branches(-0.40, 0.10, 0.06, 0.12, 0.3)
+    >>> bool(solve_straight(zinc, steel, 1.5e-4, (np.inf, np.inf)).converged)
+    True
+    """
+    return _solve(first, second, sheet_conductance, widths, _straight_block)
+
+
+def solve_round(
+    disk: Branches, plate: Branches, sheet_conductance: FloatLike, radii: tuple[FloatLike, FloatLike]
+) -> FilmJoint:
+    """Disks in plates.
+
+    Parameters
+    ----------
+    disk, plate : Branches
+        The two sides [units of ``Branches``].
+    sheet_conductance : float or ndarray
+        Sheet conductance of the film [S].
+    radii : tuple of float or ndarray
+        Radius of the disk and of the plate [m]; infinite where the plate has no end.
+
+    Returns
+    -------
+    FilmJoint
+        The solved joints [V, A/m, A/m2, m].
+
+    Examples
+    --------
+    >>> zinc, steel = Branches(-0.80, 0.10, 0.04, 0.12, 0.3), Branches(-0.40, 0.10, 0.06, 0.12, 0.3)
+    >>> bool(solve_round(steel, zinc, 1.5e-4, (0.005, np.inf)).current_per_metre < 0.0)
+    True
+    """
+    return _solve(disk, plate, sheet_conductance, radii, _round_block)
+
+
+def _solve(
+    first: Branches,
+    second: Branches,
+    sheet_conductance: FloatLike,
+    extents: tuple[FloatLike, FloatLike],
+    solve_block: Callable[[_Block], _Answer],
+) -> FilmJoint:
+    """Cut the lanes into blocks, solve each and put the answers into the shape of the question."""
+    electrodes = stack([first, second])
+    conductance = np.asarray(sheet_conductance, dtype=np.float64)[np.newaxis]
+    extent = np.stack(np.broadcast_arrays(*(np.asarray(value, dtype=np.float64) for value in extents)))
+    _, lanes = electrodes_and_lanes(electrodes, conductance, extent)
+    rows = flattened(electrodes, 2, lanes)
+    flat = flat_rows(conductance, 1, lanes), flat_rows(extent, 2, lanes)
+    total = int(np.prod(lanes, dtype=np.int64))
+    answer: dict[str, NDArray[Any]] = {name: np.empty(total, _TYPES.get(name, np.float64)) for name in _NAMES}
+    with np.errstate(over="ignore", invalid="ignore", divide="ignore", under="ignore"):
+        for block in blocks(total, _FILM_BLOCK):
+            anchored = anchor(block_of(rows, block))
+            rest = np.broadcast_to(anchored.corrosion_potential, (2, block.stop - block.start))
+            sign = np.where(rest[0] <= rest[1], 1.0, -1.0)
+            bracket = rest.min(axis=0), rest.max(axis=0)
+            part = _Block(anchored, take(flat[0], block), take(flat[1], block), *bracket, sign)
+            for name, values in solve_block(part).items():
+                answer[name][block] = values
+    return FilmJoint(**{name: values.reshape(lanes) for name, values in answer.items()})
+
+
+_NAMES = tuple(field.name for field in fields(FilmJoint))
+_TYPES = {"iterations": np.int64, "converged": np.bool_}
+
+
+def _straight_block(block: _Block) -> _Answer:
+    """Solve one block of straight joints."""
+    sides = Sides(block.electrodes, block.conductance, block.extents)
+    has_ends = not bool(np.isposinf(block.extents).all())
+    match = ApproximateMatch(sides, block.sign, has_ends)
+    roots = find_roots(match, block.lower, block.upper, block.middle, TOLERANCE)
+    potential, iterations, converged = roots.x, roots.iterations, roots.converged
+    theta = np.full((2, potential.size), ENDLESS)
+    if has_ends:
+        record = EndRecord.begun(sides, potential)
+        exact = ExactMatch(match, record, np.arange(potential.size))
+        exact.evaluate(potential)
+        roots = find_roots(exact, block.lower, block.upper, potential, TOLERANCE)
+        potential, theta, converged = roots.x, record.theta, roots.converged
+        current, iterations = record.current(potential), iterations + roots.iterations
+    else:
+        current = np.exp(sides.endless(potential)[0][0])
+    reach, mean = zone(sides, potential, theta, REACH_SHARE)
+    return _answer(block, potential, current, reach, mean) | {
+        "iterations": iterations,
+        "converged": converged & np.isfinite(current),
+    }
+
+
+def _round_block(block: _Block) -> _Answer:
+    """Solve one block of disks in plates."""
+    sides = Sides(block.electrodes, block.conductance, np.full((2, 1), np.inf))
+    radius, rim = block.extents
+    match = RoundMatch(sides, radius, rim, block.sign)
+    roots = find_roots(match, block.lower, block.upper, block.middle, TOLERANCE)
+    current = np.exp(match.logarithms(roots.x)[0][0])
+    straight, straight_mean = zone(sides, roots.x, np.full((2, roots.x.size), ENDLESS), REACH_SHARE)
+    straight_net = REACH_SHARE * np.exp(sides.endless(roots.x)[0]) / straight
+    reach, area = round_zone(straight, radius, rim, REACH_SHARE)
+    side = np.array([[1.0], [-1.0]]) * block.sign
+    mean = straight_mean + side * (REACH_SHARE * current / area - straight_net)
+    return _answer(block, roots.x, current, reach, mean) | {
+        "iterations": roots.iterations,
+        "converged": roots.converged & np.isfinite(current),
+    }
+
+
+def _answer(
+    block: _Block, potential: FloatArray, current: FloatArray, reach: FloatArray, mean: FloatArray
+) -> _Answer:
+    """What straight and round joints report alike; without current there is no reach."""
+    anodic, _, _ = block.electrodes.currents_and_integral(potential)
+    flows = current > 0.0
+    return {
+        "joint_potential": potential,
+        "current_per_metre": block.sign * current,
+        "peak_anodic_current_density": anodic[0],
+        "mean_anodic_current_density": np.where(flows, mean[0], anodic[0]),
+        "cathode_anodic_current_density": anodic[1],
+        "anodic_reach": np.where(flows, reach[0], 0.0),
+        "cathodic_reach": np.where(flows, reach[1], 0.0),
+    }

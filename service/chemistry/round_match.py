@@ -1,0 +1,103 @@
+"""A disk in a plate under a film: the straight joint's currents, bent round.
+
+There is no first integral in the round. Each side carries what a straight edge would at the same
+joint potential, times a ratio of Bessel functions: exact for linear kinetics. The decay length in
+it is ``|I'/i|`` for the disk, which makes a small disk equipotential as it should be, and ``sqrt(S
+|E_j - E_corr| / i)`` for the plate, which gives a small hole its logarithmic spreading. Against a
+fine radial mesh the current of nine in ten random joints is within 6 %, the worst within 20 %; with
+a rim the worst is within 35 %. The reach in a plate is within a third for most.
+
+Side 0 is the disk, side 1 the plate around it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from service.chemistry.arrays import FloatArray, IntArray, kept
+from service.chemistry.bessel import disk_ratio, plate_ratio, scaled_bessel
+from service.chemistry.film_side import Sides
+
+_ZONE_STEPS = 4
+_SMALLEST_DISTANCE = 1e-12
+
+
+@dataclass(frozen=True, slots=True)
+class RoundMatch:
+    """Logarithm of the ratio of the currents of disk and plate.
+
+    ``radius`` and ``rim`` are those of the disk and of the plate's outer edge [m], infinite where
+    it has none; ``sign`` is +1 where the disk is the less noble side.
+    """
+
+    sides: Sides
+    radius: FloatArray
+    rim: FloatArray
+    sign: FloatArray
+
+    def logarithms(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Logarithm of the current per metre of joint line of each side, and its derivative [1/V]."""
+        logarithm, slope, net = self.sides.endless(x)
+        _, _, rise, fall = self.sides.electrodes.partial_currents(x)
+        steepness = (rise - fall) / net
+        edge = np.exp(logarithm)
+        disk, plate = np.abs(net)
+        drive = np.maximum(np.abs(x - self.sides.electrodes.corrosion_potential[1]), _SMALLEST_DISTANCE)
+        length = np.sqrt(self.sides.conductance[-1] * drive / plate)
+        around = self.radius * disk / edge[0]
+        inner = disk_ratio(around)
+        hole = self.radius / length
+        outer = plate_ratio(hole, self.rim / length)
+        spread = (around * (1.0 / inner - inner) - 1.0, hole * (outer - 1.0 / outer) - 1.0)
+        change = (steepness[0] - slope[0], 0.5 * (steepness[1] - slope[1]))
+        bent = np.stack([inner, outer * self._limited(plate, edge[1], length, hole)])
+        return logarithm + np.log(bent), slope + np.stack([spread[0] * change[0], spread[1] * change[1]])
+
+    def _limited(
+        self, plate: FloatArray, edge: FloatArray, length: FloatArray, hole: FloatArray
+    ) -> FloatArray:
+        """Correction that makes a small plate carry its area times its current density."""
+        endless = edge * plate_ratio(hole)
+        ring = np.where(np.isfinite(self.rim), self.rim**2 - self.radius**2, np.inf) / (2.0 * self.radius)
+        return np.tanh(plate * ring / endless) / np.tanh(edge * ring / (length * endless))
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Value and derivative at the joint potential ``x`` [V]."""
+        logarithm, slope = self.logarithms(x)
+        return self.sign * (logarithm[0] - logarithm[1]), self.sign * (slope[0] - slope[1])
+
+    def narrowed(self, keep: IntArray) -> RoundMatch:
+        """The same for some of the lanes."""
+        return RoundMatch(
+            self.sides.narrowed(keep), kept(self.radius, keep), kept(self.rim, keep), kept(self.sign, keep)
+        )
+
+
+def round_zone(
+    straight_reach: FloatArray, radius: FloatArray, rim: FloatArray, share: float
+) -> tuple[FloatArray, FloatArray]:
+    """Reach inwards and outwards [m], and the area of each zone per metre of joint line [m].
+
+    Both are ``(2, lanes)`` and follow from the reach along a straight edge.
+    The current left beyond a radius r goes with ``r I1(r/l)`` in the disk and ``r K1(r/l)`` in the
+    plate, with l the straight reach over the logarithm of what is left.
+    """
+    left = np.log(1.0 - share)
+    length = straight_reach / -left
+    edge = radius / length
+    bessel = scaled_bessel(edge)
+    wanted = np.log(edge[0] * bessel.i1[0]) + edge[0] + left, np.log(edge[1] * bessel.k1[1]) - edge[1] + left
+    level = np.log(np.maximum(edge[0] + left, edge[0] * np.exp(0.5 * left)))
+    outer = edge[1] - left
+    for _ in range(_ZONE_STEPS):
+        inner = np.exp(level)
+        disk, plate = scaled_bessel(inner), scaled_bessel(outer)
+        level += (wanted[0] - np.log(inner * disk.i1) - inner) * disk.i1 / (inner * disk.i0)
+        level = np.minimum(level, np.log(edge[0]))
+        outer -= (wanted[1] - np.log(outer * plate.k1) + outer) * plate.k1 / plate.k0
+        outer = np.maximum(outer, edge[1])
+    reach = np.stack([radius - np.exp(level) * length[0], np.minimum(outer * length[1], rim) - radius])
+    turn = np.array([[-1.0], [1.0]])
+    return reach, np.abs((radius + turn * reach) ** 2 - radius**2) / (2.0 * radius)
