@@ -238,9 +238,13 @@ def _film_group(
         order = (disk, 1 - disk)
         radius = lanes.radii_m[disk, chosen][:, None]
         joint = round_joint(parts[disk], parts[1 - disk], conductivity, thickness, radius)
+    # Two electrodes of one corrosion potential make no couple: no current, no reach.
+    rest = np.asarray(parts[0].corrosion_potential)
+    is_alike = rest == np.asarray(parts[1].corrosion_potential)
+    from_first = np.where(is_alike, 0.0, joint.current_per_metre)
     for place, side in enumerate(order):
-        current = joint.current_per_metre if place == 0 else -joint.current_per_metre
-        reach = (joint.anodic_reach, joint.cathodic_reach)[place]
+        current = from_first if place == 0 else -from_first
+        reach = np.where(is_alike, 0.0, (joint.anodic_reach, joint.cathodic_reach)[place])
         limit = np.inf if disk is None else radius
         engaged = _engaged_width(reach, widths[side], limit, is_inside=place == 0)
         zone = _engaged_width(
@@ -251,12 +255,11 @@ def _film_group(
         )
         result.anodic[side][chosen] = np.maximum(ENGAGED_SHARE * current / zone, 0.0)
         result.cathodic[side][chosen] = np.maximum(-ENGAGED_SHARE * current / engaged, 0.0)
-        result.peak[side][chosen] = np.maximum(
-            (joint.peak_anodic_current_density, joint.cathode_anodic_current_density)[place], 0.0
-        )
+        peak = (joint.peak_anodic_current_density, joint.cathode_anodic_current_density)[place]
+        result.peak[side][chosen] = np.where(is_alike, 0.0, np.maximum(peak, 0.0))
         result.reach[side][chosen] = reach
-    result.potential[chosen] = joint.joint_potential
-    result.converged[chosen] = joint.converged
+    result.potential[chosen] = np.where(is_alike, rest, joint.joint_potential)
+    result.converged[chosen] = joint.converged | is_alike
 
 
 def _engaged_width(reach: Array, width: Array, radius: float | Array, *, is_inside: bool) -> Array:

@@ -128,7 +128,7 @@ def test_painting_only_the_anode_is_worse_than_bare(environment: str) -> None:
 # the current does not reach beyond a few decay lengths, and more area adds nothing.
 
 
-@pytest.mark.parametrize("cathode", ["cu-etp", "steel-s235"])
+@pytest.mark.parametrize("cathode", ["cu-etp", "ag"])
 def test_immersed_the_current_follows_the_area_of_the_cathode(cathode: str) -> None:
     areas = (0.001, 0.01, 0.1)
     found = [
