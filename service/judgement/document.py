@@ -16,10 +16,10 @@ from service.chemistry.rounding import three_significant
 from service.judgement import evidence as evidence_items
 from service.judgement import explanation
 from service.judgement.answer import Answer
+from service.judgement.areas import DEFAULT_AREA_M2, wetted_areas_m2
 from service.judgement.exposed import outer_electrode_id
 from service.judgement.findings import Finding, Witness
 from service.judgement.judge import Judgement
-from service.judgement.lanes import DEFAULT_AREA_M2, wetted_areas_m2
 from service.judgement.surface_names import surface_name
 from service.judgement.version import ENGINE_VERSION
 

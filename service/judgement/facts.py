@@ -9,6 +9,7 @@ from typing import Any
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
 from service.catalogue.surfaces import Surface
+from service.judgement.areas import wetted_areas_m2
 from service.judgement.couples import Couple
 from service.judgement.exposed import outer_electrode_id
 
@@ -135,11 +136,9 @@ def environment_facts(environment: Environment) -> dict[str, Any]:
 
 
 def joint_facts(couple: Couple, anode: str | None) -> dict[str, Any]:
-    """Facts of a joint; the area ratio is that of cathode to anode where both are known."""
-    ratio = None
-    if couple.first_area_m2 and couple.second_area_m2 and anode in {"first", "second"}:
-        ratio = couple.second_area_m2 / couple.first_area_m2
-        ratio = ratio if anode == "first" else 1.0 / ratio
+    """Facts of a joint; the area ratio is that of cathode to anode."""
+    first, second = wetted_areas_m2(couple)
+    ratio = {"first": second / first, "second": first / second}.get(anode or "")
     return {
         "functions": frozenset(function.value for function in couple.functions),
         "joint_temperature_C": couple.joint_temperature_C,

@@ -24,6 +24,7 @@ from service.judgement.policy import Policy
 from service.judgement.regimes import reason_to_abstain
 from service.judgement.severity import Severity
 from service.judgement.severity import worst as worst_severity
+from service.judgement.surface_names import surface_name
 
 DOUBTFUL_BELOW = 0.9
 """Polarity is in doubt when less than this share of the sample agrees on the anode."""
@@ -127,14 +128,16 @@ def _result(
 
 
 def _statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: Policy) -> str:
-    electrode = catalogue.electrodes[lane.pairing.electrodes[lane.side].electrode_id]
-    partner = catalogue.electrodes[lane.pairing.electrodes[1 - lane.side].electrode_id]
+    surfaces = (couple.first, couple.second)
+    exposed, partner = lane.pairing.electrodes[lane.side], surface_name(surfaces[1 - lane.side], catalogue)
+    eaten = surface_name(surfaces[lane.side], catalogue)
+    if exposed.exposure is not Exposure.OUTER:
+        beneath = catalogue.electrodes[exposed.electrode_id].name
+        eaten = f"{beneath} laid bare at {_OPENING[exposed.exposure]} of {eaten}"
     rate, loss = lane.figures["galvanic_rate_um_per_year"], lane.figures["galvanic_loss_um"]
     years = couple.design_life_years or policy.default_design_life_years
-    opening = lane.pairing.electrodes[lane.side].exposure
-    where = "" if opening is Exposure.OUTER else f" laid bare at {_OPENING[opening]}"
     return (
-        f"{electrode.name}{where} loses {rate['median']:g} um a year to {partner.name} beside the joint "
+        f"{eaten} loses {rate['median']:g} um a year to {partner} beside the joint "
         f"({rate['low']:g} to {rate['high']:g}), {loss['median']:g} um in {years:g} years "
         f"(95 %: {loss['high']:g}) against an allowance of {lane.figures['allowance_um']:g} um "
         f"({lane.figures['allowance_basis']})."

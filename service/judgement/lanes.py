@@ -16,15 +16,10 @@ from numpy.typing import NDArray
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Kinetics
 from service.catalogue.surfaces import Condition, Surface
+from service.judgement.areas import fastener_radius_m, wetted_areas_m2
 from service.judgement.couples import Couple, Geometry
 from service.judgement.draws import credible_states, kinetic_arrays
 from service.judgement.exposed import ExposedElectrode, Exposure, exposed_electrodes
-
-DEFAULT_AREA_M2 = 0.01
-"""Wetted area of each side where the caller states none: 100 cm2, equal on both sides."""
-
-DEFAULT_FASTENER_RADIUS_M = 0.006
-"""Head radius of a fastener where the caller states none: about an M6 screw (common practice)."""
 
 SMALLEST_CREDIBILITY = 0.2
 """States with less weight are reported, not judged."""
@@ -124,24 +119,6 @@ def kinetics_of(pairing: Pairing, catalogue: Catalogue) -> tuple[Kinetics, Kinet
     """Kinetic records that a pairing was solved with."""
     records = kinetic_arrays(catalogue).records
     return records[pairing.rows[0]], records[pairing.rows[1]]
-
-
-def wetted_areas_m2(couple: Couple) -> tuple[float, float]:
-    """Wetted areas of both sides; a side that is not stated equals the other or the default."""
-    first = couple.first_area_m2 or couple.second_area_m2 or DEFAULT_AREA_M2
-    second = couple.second_area_m2 or couple.first_area_m2 or DEFAULT_AREA_M2
-    if couple.geometry is Geometry.FASTENER and couple.second_area_m2 is None:
-        second = math.pi * fastener_radius_m(couple) ** 2
-    return first, second
-
-
-def fastener_radius_m(couple: Couple) -> float:
-    """Radius of the round second member of a fastener joint."""
-    if couple.fastener_radius_m:
-        return couple.fastener_radius_m
-    if couple.second_area_m2:
-        return math.sqrt(couple.second_area_m2 / math.pi)
-    return DEFAULT_FASTENER_RADIUS_M
 
 
 def _exposed(surface: Surface, catalogue: Catalogue) -> tuple[ExposedElectrode, ...]:

@@ -9,9 +9,9 @@ import numpy as np
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Layer, Surface
+from service.judgement.areas import wetted_areas_m2
 from service.judgement.couples import Couple
 from service.judgement.judge import Judgement, judge
-from service.judgement.lanes import wetted_areas_m2
 from service.judgement.policy import Policy
 from service.judgement.severity import Verdict
 
