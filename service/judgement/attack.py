@@ -26,10 +26,11 @@ from service.judgement.uncoupled import oxygen_capacity_A_per_m2
 
 Array = NDArray[np.float64]
 
-SALT_FILM_LIMIT_A_PER_M2 = 100.0
-"""No dissolving surface carries more in the mean of an engaged zone: products and salt films
-choke it. From memory, an order of magnitude; it only keeps figures finite, severity is beyond
-the last band long before."""
+CHOKED_A_PER_M2 = 10.0
+"""Largest year-mean current density of a zone under a film or behind an opening: products choke
+it, and no metal is known to lose more than about a centimetre a year in natural films. From
+memory, an order of magnitude; it keeps figures credible, severity is beyond the last band long
+before."""
 
 ENGAGED_SHARE = 0.9
 """Share of the current that the engaged zone carries, by the definition of reach."""
@@ -113,10 +114,11 @@ def attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> A
             heaviest, potential, reach = weight, result.potential, result.reach
     if environment.exposure is not Exposure.IMMERSED:
         scale = _oxygen_cap(cathodic, lanes, environment, catalogue)
-        anodic, peak, cathodic = anodic * scale, peak * scale, cathodic * scale
+        anodic = np.minimum(anodic * scale, CHOKED_A_PER_M2)
+        peak, cathodic = np.minimum(peak * scale, CHOKED_A_PER_M2), cathodic * scale
     return Attack(
-        np.minimum(anodic, SALT_FILM_LIMIT_A_PER_M2),
-        np.minimum(peak, SALT_FILM_LIMIT_A_PER_M2),
+        anodic,
+        peak,
         cathodic,
         potential,
         reach,
@@ -245,6 +247,8 @@ def _film_group(
     for place, side in enumerate(order):
         current = from_first if place == 0 else -from_first
         reach = np.where(is_alike, 0.0, (joint.anodic_reach, joint.cathodic_reach)[place])
+        # A zone too wide or too narrow to be found is taken as narrow, which errs towards attack.
+        reach = np.nan_to_num(reach, nan=0.0)
         limit = np.inf if disk is None else radius
         engaged = _engaged_width(reach, widths[side], limit, is_inside=place == 0)
         zone = _engaged_width(

@@ -140,7 +140,8 @@ def _facts(
     shared = environment_facts(environment)
     facts = []
     for couple, result, compared in zip(couples, kinetics, comparisons, strict=True):
-        anode = result.anode.value if result.anode else (compared[0].anode.value if compared else None)
+        screened = compared[0].anode.value if compared else None
+        anode = result.less_noble.value if result.less_noble else screened
         computed = {
             "difference_V": compared[0].difference_V if compared else None,
             "couple_potential_V": result.couple_potential_V,

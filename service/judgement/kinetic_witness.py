@@ -46,11 +46,14 @@ VERIFY_ISOLATION = Condition(
 
 @dataclass(frozen=True, slots=True)
 class KineticResult:
-    """The witness's finding with the lanes behind it; ``lanes`` is empty where it abstains."""
+    """The witness's finding with the lanes behind it; ``lanes`` is empty where it abstains.
+
+    ``less_noble`` is the side that would be the anode, however small the attack.
+    """
 
     finding: Finding
     lanes: tuple[LaneResult, ...] = ()
-    anode: Anode | None = None
+    less_noble: Anode | None = None
     couple_potential_V: float | None = None
 
 
@@ -124,7 +127,8 @@ def _result(
         conditions=(RENEW_COAT,) if needs_renewal else (),
     )
     potential = deciding.figures["couple_potential_mV_SHE"]["median"] / 1e3
-    return KineticResult(finding, lanes, anode, potential)
+    less_noble = Anode.FIRST if primary.probability_of_first > 0.5 else Anode.SECOND  # noqa: PLR2004 - a half
+    return KineticResult(finding, lanes, less_noble, potential)
 
 
 def _statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: Policy) -> str:
@@ -201,8 +205,6 @@ _WITHOUT_ELECTROLYTE = KineticResult(
         confidence=Confidence.MEDIUM,
         grade="D",
     ),
-    (),
-    Anode.NONE,
 )
 
 _ISOLATED = KineticResult(
@@ -215,8 +217,6 @@ _ISOLATED = KineticResult(
         grade="D",
         conditions=(VERIFY_ISOLATION,),
     ),
-    (),
-    Anode.NONE,
 )
 
 
