@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+from functools import cached_property
+from typing import Any, ClassVar
 
 from fastapi import FastAPI
 from starlette.middleware import Middleware
@@ -11,17 +12,33 @@ from starlette.types import Lifespan
 from service.judgement.version import ENGINE_VERSION
 from service.web import handlers, openapi
 from service.web.edge import Edge
+from service.web.reference import render_reference
 from service.web.routes import ROUTERS
 
 
 class Api(FastAPI):
-    """The application; it writes its own document once, on first demand."""
+    """The application; its document and pages are written once, on first demand.
+
+    The routes are the same in every application of a process, and so is their document.
+    """
+
+    _document: ClassVar[dict[str, Any] | None] = None
 
     def openapi(self) -> dict[str, Any]:
         """Return the OpenAPI document."""
-        if self.openapi_schema is None:
-            self.openapi_schema = openapi.build(self)
-        return self.openapi_schema
+        if Api._document is None:
+            Api._document = openapi.build(self)
+        return Api._document
+
+    @cached_property
+    def document_bytes(self) -> bytes:
+        """The OpenAPI document as it is served and committed."""
+        return openapi.write(self.openapi())
+
+    @cached_property
+    def reference_pages(self) -> dict[str, bytes]:
+        """The API reference as pages by operation, the list of operations under ""."""
+        return render_reference(self.openapi())
 
 
 def assemble(lifespan: Lifespan[Any] | None = None) -> Api:

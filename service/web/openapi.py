@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +11,8 @@ from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 
 from service.web.permissions import SCHEME, SCHEME_NAME
+from service.web.problem_documents import MEDIA_TYPE
+from service.web.schemas.fields import unit_of
 from service.web.schemas.problems import Problem
 
 DESCRIPTION = """\
@@ -49,7 +52,32 @@ def build(app: FastAPI) -> dict[str, Any]:
     components["schemas"]["Problem"] = schema
     for name in ("HTTPValidationError", "ValidationError"):
         components["schemas"].pop(name, None)
+    for path in document["paths"].values():
+        for entry in path.values():
+            _add_units(entry.get("parameters", ()))
+    components["responses"] = _share_problems(document["paths"])
     return document
+
+
+def _add_units(parameters: Iterable[dict[str, Any]]) -> None:
+    """Parameters are fields of a model that FastAPI has taken apart, so they lost what the model adds."""
+    for parameter in parameters:
+        parameter["schema"].pop("title", None)
+        if unit := unit_of(parameter["name"]):
+            parameter["schema"]["x-unit"] = unit
+
+
+def _share_problems(paths: dict[str, Any]) -> dict[str, Any]:
+    """Let operations refer to the problem responses that they have in common."""
+    shared: dict[str, Any] = {}
+    for responses in (entry["responses"] for path in paths.values() for entry in path.values()):
+        for status, response in responses.items():
+            examples = response.get("content", {}).get(MEDIA_TYPE, {}).get("examples")
+            if examples:
+                name = ".".join([status, *examples])
+                shared[name] = response
+                responses[status] = {"$ref": f"#/components/responses/{name}"}
+    return shared
 
 
 def write(document: dict[str, Any]) -> bytes:

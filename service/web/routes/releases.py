@@ -1,0 +1,127 @@
+"""Published states of the knowledge base."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import APIRouter, Path, Query, Request, Response
+from starlette.concurrency import run_in_threadpool
+
+from service.access.scopes import Scope
+from service.catalogue.difference import diff
+from service.judgement import ENGINE_VERSION
+from service.storage.engine import Database
+from service.storage.errors import BadCursorError as StoredBadCursorError
+from service.storage.errors import UnknownReleaseError
+from service.storage.releases import list_releases
+from service.storage.repositories.pages import Page
+from service.storage.repositories.releases import ReleaseInfo, ReleasesRepository
+from service.web.errors import BadCursorError
+from service.web.pagination import link_header, page_address
+from service.web.permissions import needs
+from service.web.problem_documents import openapi_responses
+from service.web.releases import release_for
+from service.web.replies import PINNED, reply, tag_of
+from service.web.representation import canonical
+from service.web.routing import StrictRoute
+from service.web.schemas.releases import (
+    DifferenceQuery,
+    Release,
+    ReleaseDifference,
+    ReleasePage,
+    ReleaseQuery,
+)
+from service.web.state import services
+
+Label = Annotated[str, Path(description="Label of the release.", max_length=64, examples=["2026.11.25-1"])]
+
+router = APIRouter(prefix="/v1", tags=["Releases"], route_class=StrictRoute)
+
+
+@router.get(
+    "/releases",
+    operation_id="list_releases",
+    summary="List releases",
+    response_model=ReleasePage,
+    responses=openapi_responses(BadCursorError),
+    openapi_extra=needs(Scope.READ),
+)
+async def list_all(request: Request, query: Annotated[ReleaseQuery, Query()]) -> Response:
+    """List the releases, the newest first."""
+    page = await run_in_threadpool(_page, services(request).database, query)
+    items = [_members(info) for info in page.items]
+    links = {"first": page_address("/v1/releases", {"limit": query.limit})}
+    if page.next_cursor:
+        links["next"] = page_address("/v1/releases", {"limit": query.limit}, page.next_cursor)
+    document = {"items": items, "next": links.get("next")}
+    return reply(
+        request,
+        tag_of(ENGINE_VERSION, document),
+        lambda: canonical(document),
+        headers={"Link": link_header(links)},
+    )
+
+
+@router.get(
+    "/releases/{label}",
+    operation_id="get_release",
+    summary="Get one release",
+    response_model=Release,
+    responses=openapi_responses(UnknownReleaseError),
+    openapi_extra=needs(Scope.READ),
+)
+async def get_release(request: Request, label: Label) -> Response:
+    """Tell who published a release, when, and what its content hash is."""
+    info = await run_in_threadpool(_find, services(request).database, label)
+    return reply(
+        request,
+        tag_of(ENGINE_VERSION, info.content_hash, label),
+        lambda: canonical(_members(info)),
+        cache_control=PINNED,
+    )
+
+
+@router.get(
+    "/releases/{label}/difference",
+    operation_id="compare_releases",
+    summary="Compare a release with an earlier one",
+    response_model=ReleaseDifference,
+    responses=openapi_responses(UnknownReleaseError),
+    openapi_extra=needs(Scope.READ),
+)
+async def compare_releases(
+    request: Request, label: Label, query: Annotated[DifferenceQuery, Query()]
+) -> Response:
+    """List every field that changed between two releases, and the records that came or went."""
+    before = await release_for(request, query.since)
+    after = await release_for(request, label)
+    changes = await run_in_threadpool(diff, before.catalogue, after.catalogue)
+    kept = [change for change in changes if query.table in {None, change.table}]
+    document = {"before": before.label, "after": after.label, "count": len(kept), "changes": kept}
+    return reply(
+        request,
+        tag_of(ENGINE_VERSION, before.content_hash, after.content_hash, query.table),
+        lambda: canonical(document),
+        cache_control=PINNED,
+    )
+
+
+def _page(database: Database, query: ReleaseQuery) -> Page[ReleaseInfo]:
+    try:
+        with database.reading() as session:
+            return list_releases(session, limit=query.limit, cursor=query.cursor or "")
+    except StoredBadCursorError as error:
+        message = "This cursor does not come from the list of releases."
+        raise BadCursorError(message) from error
+
+
+def _find(database: Database, label: str) -> ReleaseInfo:
+    with database.reading() as session:
+        info = ReleasesRepository(session).find(label)
+    if info is None:
+        raise UnknownReleaseError(label)
+    return info
+
+
+def _members(info: ReleaseInfo) -> dict[str, object]:
+    return {name: getattr(info, name) for name in ReleaseInfo.__slots__}

@@ -1,0 +1,67 @@
+"""Releases and what changed between two of them."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from service.web.pagination import DEFAULT_PAGE_SIZE, MAX_PAGE_SIZE
+from service.web.schemas.fields import Schema, described, nested
+
+
+class ReleaseQuery(Schema):
+    """Paging through releases."""
+
+    limit: int = described("Most items in this page.", 20, DEFAULT_PAGE_SIZE, ge=1, le=MAX_PAGE_SIZE)
+    cursor: str | None = described(
+        "Place to go on from, out of the `next` link of the page before.", None, None, max_length=1024
+    )
+
+
+class DifferenceQuery(Schema):
+    """Which release to compare with."""
+
+    since: str = described("Label of the earlier release.", "2026.11.25-1", min_length=1, max_length=64)
+    table: str | None = described("Table to keep to.", "measurements", None, max_length=64)
+
+
+class Release(Schema):
+    """An immutable published state of the knowledge base."""
+
+    label: str = described("Label of the release, usable as `as_of`.", "2026.11.25-1")
+    content_hash: str = described("SHA-256 of the release's export, in hexadecimal.", "9f" * 32)
+    published_at: datetime = described("When it was published.", "2026-11-25T10:00:00Z")
+    published_by: str = described("Key or command that published it.", "faying setup")
+    note: str = described("What it is about.", "First release")
+    engine: str = described("Engine that was installed then.", "1.0.0")
+    size_bytes: int = described("Size of its export.", 1_400_000)
+
+
+class ReleasePage(Schema):
+    """One page of releases, the newest first."""
+
+    items: tuple[Release, ...] = nested("Releases, the newest first.")
+    next: str | None = described(
+        "Address of the next page, also in the Link header; null on the last page.",
+        "/v1/releases?cursor=IjIwMjYuMTEuMjUtMSI",
+    )
+
+
+class FieldChange(Schema):
+    """One field of one record that changed, or a whole record that came or went."""
+
+    table: str = described("Table of the record.", "measurements")
+    key: tuple[str, ...] = described("Key of the record.", ["m-000123"])
+    field: str = described("Field; empty where the whole record came or went.", "value")
+    before: Any = described("Value in the earlier release.", -1.05)
+    after: Any = described("Value in this release.", -1.03)
+    kind: str = described("`added`, `removed`, `corrected` or `regraded`.", "corrected")
+
+
+class ReleaseDifference(Schema):
+    """What changed from one release to another."""
+
+    before: str = described("Label of the earlier release.", "2026.11.24-1")
+    after: str = described("Label of the later release.", "2026.11.25-1")
+    count: int = described("Number of changes.", 1)
+    changes: tuple[FieldChange, ...] = nested("Changes by table, key and field.")
