@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from fastapi import FastAPI, Request, Response
@@ -24,6 +24,7 @@ from service.web.operations import Operation
 from service.web.problems import HANDLED
 from service.web.state import request_id, services
 
+Entry = Mapping[str, Any]
 _UNKNOWN = "extra_forbidden"
 
 
@@ -57,17 +58,26 @@ async def _tell_http(request: Request, error: Exception) -> Response:
 
 
 async def _tell_invalid(request: Request, error: Exception) -> Response:
-    entries: Iterable[Mapping[str, Any]] = error.errors() if isinstance(error, RequestValidationError) else ()
+    entries: Sequence[Entry] = error.errors() if isinstance(error, RequestValidationError) else ()
     for entry in entries:
         if entry["type"] == "json_invalid":
             where = entry["loc"][-1]
             return await _tell(request, MalformedBodyError(f"{entry['ctx']['error']} at character {where}."))
     route = request.scope["route"]
     operation = Operation.of(request.app, route.path_format, request.method)
-    return await _tell(request, InvalidRequestError(*(_fault(entry, operation) for entry in entries)))
+    reasons = [entry for entry in entries if not _follows(entry, entries)]
+    return await _tell(request, InvalidRequestError(*(_fault(entry, operation) for entry in reasons)))
 
 
-def _fault(entry: Mapping[str, Any], operation: Operation) -> Fault:
+def _follows(entry: Entry, entries: Sequence[Entry]) -> bool:
+    """Whether a list is called too short only because its own members were refused."""
+    where = entry["loc"]
+    return entry["type"] == "too_short" and any(
+        other["loc"][: len(where)] == where for other in entries if other is not entry
+    )
+
+
+def _fault(entry: Entry, operation: Operation) -> Fault:
     location, *path = entry["loc"]
     suggestions: tuple[str, ...] = ()
     if entry["type"] == _UNKNOWN:

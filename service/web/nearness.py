@@ -12,11 +12,11 @@ _LONGEST = 200
 
 
 def nearest(word: str, known: Iterable[str]) -> tuple[str, ...]:
-    """Return up to three known words that are like ``word``, the likest first."""
+    """Return up to three known words that are spelt like ``word``, the likest first."""
     found = process.extract(
         word[:_LONGEST].lower(),
         {name: name.lower() for name in known},
-        scorer=fuzz.WRatio,
+        scorer=fuzz.ratio,
         limit=_MOST,
         score_cutoff=_LEAST_LIKENESS,
     )
