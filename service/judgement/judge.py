@@ -9,7 +9,9 @@ from typing import Any
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, RuleKind
 from service.catalogue.surfaces import Surface
+from service.judgement.barriers import hits_that_speak, screening_behind
 from service.judgement.combination import Outcome, combine
+from service.judgement.compound_effect import with_compound
 from service.judgement.couples import Couple
 from service.judgement.exposed import outer_electrode_id
 from service.judgement.facts import Facts, environment_facts, joint_facts, side_facts
@@ -97,14 +99,16 @@ def _judgement(
     comparisons: list[Comparison],
     found: list[Hit],
 ) -> Judgement:
+    found = hits_that_speak(couple, found, catalogue)
     findings = {
         Witness.KINETICS: kinetics.finding,
-        Witness.SCREENING: screen(comparisons, environment, policy),
+        Witness.SCREENING: screening_behind(couple, screen(comparisons, environment, policy)),
     }
     for kind in RuleKind:
         findings[WITNESS_OF[kind]] = finding_of(kind, [hit for hit in found if hit.rule.kind is kind])
     findings[Witness.SELF_CORROSION] = self_corrosion(couple, environment, catalogue, policy)
     findings[Witness.FUNCTION] = function_findings(couple, environment, catalogue)
+    findings = with_compound(findings, couple, environment, catalogue, found)
     ordered = {witness: findings[witness] for witness in Witness}
     return Judgement(
         couple=couple,

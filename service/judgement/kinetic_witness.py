@@ -79,7 +79,7 @@ def kinetic_results(
         return [_WITHOUT_ELECTROLYTE] * len(couples)
     reason = reason_to_abstain(environment)
     if reason:
-        return [_abstaining(reason, ())] * len(couples)
+        return [_ISOLATED if couple.is_isolated else _abstaining(reason, ()) for couple in couples]
     pairings, gaps = pairings_of(couples, environment, catalogue)
     results = {gap.couple: _abstaining("kinetic figures are missing", gap.missing) for gap in gaps}
     if pairings:
@@ -90,10 +90,7 @@ def kinetic_results(
             by_couple[result.pairing.couple].append(result)
         for index, found in by_couple.items():
             results[index] = _result(couples[index], tuple(found), catalogue, policy)
-    return [
-        _ISOLATED if couple.is_isolated and results[index].lanes else results[index]
-        for index, couple in enumerate(couples)
-    ]
+    return [_ISOLATED if couple.is_isolated else results[index] for index, couple in enumerate(couples)]
 
 
 def _result(
