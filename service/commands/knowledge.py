@@ -8,11 +8,13 @@ from typing import Annotated
 
 import typer
 from rich.console import Console
+from rich.markdown import Markdown
 from rich.table import Table
 
 from service.access import ensure_local_tenant
-from service.catalogue.release import freeze
+from service.catalogue.release import freeze, thaw
 from service.commands.places import BY_HAND, SEED_DATA, DataFolder, configured, make_folder, opened
+from service.curation.coverage_report import coverage_page, write_coverage_page
 from service.judgement.version import ENGINE_VERSION
 from service.storage import migrate as migrations
 from service.storage.engine import Database
@@ -66,11 +68,18 @@ def setup(data: DataFolder = SEED_DATA) -> None:
 
 def check_data(
     data: Annotated[Path, typer.Argument(help="Folder of the seed package.")] = SEED_DATA,
+    *,
+    write: Annotated[bool, typer.Option("--write", help="Write the coverage page into README.md.")] = False,
 ) -> None:
-    """Check every row of the seed package and show what it holds."""
-    with output.status("reading the seed package"):
+    """Check every row of the seed package; show what it holds, lacks and rests on.
+
+    With --write the coverage page in the package's README is written anew.
+    """
+    with output.status("reading the seed package") as status:
         package = read_package(data)
-        freeze("check", package)
+        catalogue = thaw(freeze("check", package))
+        status.update("judging the fixed couples")
+        page = coverage_page(catalogue)
     table = Table("table", "rows", "read", "computed", "memory or practice", "set aside", box=None)
     for name, rows in package.items():
         obtained = Counter(str(row.get("obtained", "")) for row in rows)
@@ -83,6 +92,9 @@ def check_data(
             _count(sum(1 for row in rows if row.get("quarantine_reason"))),
         )
     output.print(table)
+    output.print(Markdown(page))
+    if write:
+        write_coverage_page(data / "README.md", page)
 
 
 def report(seeding: Seeding) -> None:
