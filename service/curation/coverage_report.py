@@ -82,8 +82,8 @@ def _deciding(found: DecidingFigures) -> str:
     witnesses = ", ".join(f"{name} {count}" for name, count in found.witnesses.most_common())
     return (
         "### Deciding figures\n\n"
-        f"{found.couples} fixed couples; of the figures that decided them {found.read_share:.0%} were read or "
-        f"computed rather than remembered. Decided by: {witnesses}.\n\n"
+        f"{found.couples} fixed couples; of the figures that decided them {found.read_share:.0%} were read "
+        f"or computed rather than remembered. Decided by: {witnesses}.\n\n"
         + _table(("how obtained", "figures"), rows)
     )
 
