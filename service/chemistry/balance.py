@@ -45,9 +45,10 @@ class Balance:
 
     def currents(self, x: FloatArray) -> Currents:
         """What flows at the potential ``x`` [V]."""
-        anodic, cathodic, _, _ = self.electrodes.partial_currents(x)
-        local = np.broadcast_to(x, (self.areas.shape[0], x.size))
-        return Currents(local, self.areas * anodic, self.areas * cathodic, self.areas * (anodic - cathodic))
+        anodic, cathodic, rise, fall = self.electrodes.partial_currents(x)
+        net = _closed(self.areas * (anodic - cathodic), self.areas * (rise - fall))
+        local = np.broadcast_to(x, net.shape)
+        return Currents(local, self.areas * anodic, self.areas * cathodic, net)
 
 
 class ResistiveBalance:
@@ -88,8 +89,8 @@ class ResistiveBalance:
     def currents(self, x: FloatArray) -> Currents:
         """What flows at the common potential ``x`` [V]."""
         self.logit = None
-        local, net, _, anodic, cathodic = self._net(x)
-        return Currents(local, self.areas * anodic, self.areas * cathodic, net)
+        local, net, slope, anodic, cathodic = self._net(x)
+        return Currents(local, self.areas * anodic, self.areas * cathodic, _closed(net, slope))
 
     def _net(self, x: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray, FloatArray]:
         """Local potential, net current and its slope, both partial current densities.
@@ -147,6 +148,17 @@ class _Split:
     def narrowed(self, keep: IntArray) -> _Split:
         """The same for some of the electrodes."""
         return _Split(self.electrodes.narrowed(keep), self.weight[keep], self.drive[keep])
+
+
+def _closed(net: FloatArray, slope: FloatArray) -> FloatArray:
+    """Net currents that add up to nothing: the steepest electrode takes what the others leave.
+
+    Its own current is the difference of two large ones and carries all the error of the potential.
+    """
+    steepest = np.argmax(slope, axis=0)[np.newaxis]
+    np.put_along_axis(net, steepest, 0.0, axis=0)
+    np.put_along_axis(net, steepest, -net.sum(axis=0, keepdims=True), axis=0)
+    return net
 
 
 def _logistic(x: FloatArray) -> FloatArray:

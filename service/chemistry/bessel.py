@@ -6,8 +6,6 @@ by exp(-x) and K by exp(x), so that nothing overflows in the ratios that are wan
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from service.chemistry.arrays import FloatArray, FloatLike
@@ -45,20 +43,10 @@ _K_SPLIT = 2.0
 _SMALLEST = 1e-30
 
 
-@dataclass(frozen=True, slots=True)
-class ScaledBessel:
-    """``i0``, ``i1`` times exp(-x) and ``k0``, ``k1`` times exp(x), all [-]."""
+def scaled_first_kind(argument: FloatLike) -> tuple[FloatArray, FloatArray]:
+    r"""Modified Bessel functions of the first kind, scaled.
 
-    i0: FloatArray
-    i1: FloatArray
-    k0: FloatArray
-    k1: FloatArray
-
-
-def scaled_bessel(argument: FloatLike) -> ScaledBessel:
-    r"""Modified Bessel functions, scaled by their exponentials.
-
-    :math:`e^{-x} I_0, e^{-x} I_1, e^{x} K_0, e^{x} K_1`
+    :math:`e^{-x} I_0(x), e^{-x} I_1(x)`
 
     Parameters
     ----------
@@ -67,35 +55,64 @@ def scaled_bessel(argument: FloatLike) -> ScaledBessel:
 
     Returns
     -------
-    ScaledBessel
-        The four functions [-].
+    tuple of ndarray
+        Order 0 and order 1 [-].
 
     Examples
     --------
-    >>> float(scaled_bessel(1.0).i0.round(5))
-    0.46576
+    >>> [float(function.round(5)) for function in scaled_first_kind(1.0)]
+    [0.46576, 0.20791]
 
     References
     ----------
-    M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 1964, equations 9.8.1 to 9.8.8
+    M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 1964, equations 9.8.1 to 9.8.4
+    (coefficients from memory, checked against scipy.special).
+    """
+    x = np.asarray(argument, dtype=np.float64)
+    small = np.minimum(x, _I_SPLIT)
+    square, inverse = (small / _I_SPLIT) ** 2, _I_SPLIT / np.maximum(x, _I_SPLIT)
+    fading, root, is_small = np.exp(-small), np.sqrt(np.maximum(x, _I_SPLIT)), x < _I_SPLIT
+    near_0, near_1 = fading * _polynomial(square, _I0_SMALL), small * fading * _polynomial(square, _I1_SMALL)
+    far_0, far_1 = _polynomial(inverse, _I0_LARGE) / root, _polynomial(inverse, _I1_LARGE) / root
+    return np.where(is_small, near_0, far_0), np.where(is_small, near_1, far_1)
+
+
+def scaled_second_kind(argument: FloatLike) -> tuple[FloatArray, FloatArray]:
+    r"""Modified Bessel functions of the second kind, scaled.
+
+    :math:`e^{x} K_0(x), e^{x} K_1(x)`
+
+    Parameters
+    ----------
+    argument : float or ndarray
+        Positive argument [-].
+
+    Returns
+    -------
+    tuple of ndarray
+        Order 0 and order 1 [-].
+
+    Examples
+    --------
+    >>> [float(function.round(5)) for function in scaled_second_kind(1.0)]
+    [1.14446, 1.63615]
+
+    References
+    ----------
+    M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 1964, equations 9.8.5 to 9.8.8
     (coefficients from memory, checked against scipy.special).
     """
     x = np.maximum(np.asarray(argument, dtype=np.float64), _SMALLEST)
-    root = np.sqrt(x)
-    low = np.minimum(x, _I_SPLIT)
-    square, inverse = (low / _I_SPLIT) ** 2, _I_SPLIT / np.maximum(x, _I_SPLIT)
-    i0_small = np.exp(-low) * _polynomial(square, _I0_SMALL)
-    i1_small = np.exp(-low) * low * _polynomial(square, _I1_SMALL)
-    i0 = np.where(x < _I_SPLIT, i0_small, _polynomial(inverse, _I0_LARGE) / root)
-    i1 = np.where(x < _I_SPLIT, i1_small, _polynomial(inverse, _I1_LARGE) / root)
-    near = np.minimum(x, _K_SPLIT)
-    half_square, inverse = (near / _K_SPLIT) ** 2, _K_SPLIT / np.maximum(x, _K_SPLIT)
-    grown, logarithm = np.exp(near), np.log(near / 2.0)
-    k0_small = grown * (_polynomial(half_square, _K0_SMALL) - logarithm * i0 * grown)
-    k1_small = grown * (_polynomial(half_square, _K1_SMALL) / near + logarithm * i1 * grown)
-    k0 = np.where(x < _K_SPLIT, k0_small, _polynomial(inverse, _K0_LARGE) / root)
-    k1 = np.where(x < _K_SPLIT, k1_small, _polynomial(inverse, _K1_LARGE) / root)
-    return ScaledBessel(i0, i1, k0, k1)
+    small = np.minimum(x, _K_SPLIT)
+    square, inverse = (small / _K_SPLIT) ** 2, _K_SPLIT / np.maximum(x, _K_SPLIT)
+    growing, logarithm, root = np.exp(small), np.log(small / _K_SPLIT), np.sqrt(np.maximum(x, _K_SPLIT))
+    first = (small / _I_SPLIT) ** 2
+    near_0 = growing * (_polynomial(square, _K0_SMALL) - logarithm * _polynomial(first, _I0_SMALL))
+    near_1 = growing * (
+        _polynomial(square, _K1_SMALL) / small + logarithm * small * _polynomial(first, _I1_SMALL)
+    )
+    far_0, far_1 = _polynomial(inverse, _K0_LARGE) / root, _polynomial(inverse, _K1_LARGE) / root
+    return np.where(x < _K_SPLIT, near_0, far_0), np.where(x < _K_SPLIT, near_1, far_1)
 
 
 def disk_ratio(argument: FloatLike) -> FloatArray:
@@ -118,22 +135,45 @@ def disk_ratio(argument: FloatLike) -> FloatArray:
     >>> disk_ratio(np.array([0.02, 200.0])).round(4).tolist()
     [0.01, 0.9975]
     """
-    bessel = scaled_bessel(argument)
-    return bessel.i1 / bessel.i0
+    order_0, order_1 = scaled_first_kind(argument)
+    return order_1 / order_0
 
 
-def plate_ratio(argument: FloatLike, outer: FloatLike = np.inf) -> FloatArray:
-    r"""Flux into a plate around a hole over that of a straight edge.
+def plate_ratio(argument: FloatLike) -> FloatArray:
+    r"""Flux into an endless plate around a hole over that of a straight edge.
 
-    :math:`K_1(x)/K_0(x)`; with an insulated rim at y:
-    :math:`\frac{I_1(y) K_1(x) - K_1(y) I_1(x)}{I_1(y) K_0(x) + K_1(y) I_0(x)}`.
+    :math:`K_1(x)/K_0(x)` with the radius in decay lengths x.
 
     Parameters
     ----------
     argument : float or ndarray
         Radius of the hole over decay length [-].
+
+    Returns
+    -------
+    ndarray
+        Ratio [-], above 1.
+
+    Examples
+    --------
+    >>> plate_ratio(np.array([0.1, 100.0])).round(3).tolist()
+    [4.06, 1.005]
+    """
+    order_0, order_1 = scaled_second_kind(argument)
+    return order_1 / order_0
+
+
+def annulus_ratio(argument: FloatLike, outer: FloatLike) -> FloatArray:
+    r"""Flux into a plate with an insulated rim, around a hole, over that of a straight edge.
+
+    :math:`\frac{I_1(y) K_1(x) - K_1(y) I_1(x)}{I_1(y) K_0(x) + K_1(y) I_0(x)}`
+
+    Parameters
+    ----------
+    argument : float or ndarray
+        Radius x of the hole over decay length [-].
     outer : float or ndarray
-        Radius of the rim over decay length [-]; infinite for a plate without end.
+        Radius y of the rim over decay length [-]; infinite where there is none.
 
     Returns
     -------
@@ -142,20 +182,21 @@ def plate_ratio(argument: FloatLike, outer: FloatLike = np.inf) -> FloatArray:
 
     Examples
     --------
-    >>> plate_ratio(np.array([0.1, 100.0])).round(3).tolist()
-    [4.06, 1.005]
+    >>> annulus_ratio(1.0, np.array([1.01, np.inf])).round(3).tolist()
+    [0.01, 1.43]
     """
-    hole = scaled_bessel(argument)
-    rim = scaled_bessel(np.where(np.isfinite(outer), outer, 1.0))
-    with np.errstate(invalid="ignore"):
-        fading = np.exp(-2.0 * (np.asarray(outer, dtype=np.float64) - argument))
-    mirrored = fading * rim.k1 / rim.i1
-    return np.asarray((hole.k1 - mirrored * hole.i1) / (hole.k0 + mirrored * hole.i0), dtype=np.float64)
+    order_0, order_1 = scaled_second_kind(argument)
+    inner_0, inner_1 = scaled_first_kind(argument)
+    rim = np.where(np.isfinite(outer), outer, 1.0)
+    fading = np.exp(-2.0 * (np.asarray(outer, dtype=np.float64) - argument))
+    mirrored = fading * scaled_second_kind(rim)[1] / scaled_first_kind(rim)[1]
+    return np.asarray((order_1 - mirrored * inner_1) / (order_0 + mirrored * inner_0), dtype=np.float64)
 
 
 def _polynomial(x: FloatArray, coefficients: tuple[float, ...]) -> FloatArray:
     """Polynomial with the lowest power first."""
     total = np.full_like(x, coefficients[-1])
     for coefficient in coefficients[-2::-1]:
-        total = total * x + coefficient
+        total *= x
+        total += coefficient
     return total

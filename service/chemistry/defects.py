@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from service.chemistry.arrays import FloatArray, FloatLike
-from service.chemistry.errors import OutOfRangeError
+from service.chemistry.requirements import require
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +62,7 @@ def openings(area: FloatLike, exposed_share: FloatLike, radius: FloatLike) -> Op
     (0.0001, 31.8)
     """
     share = np.asarray(exposed_share, dtype=np.float64)
-    if not bool(np.all((share >= 0.0) & (share <= 1.0))):
-        raise OutOfRangeError("exposed_share", "between 0 and 1")
+    require((share >= 0.0) & (share <= 1.0), "exposed_share", "between 0 and 1")
     exposed = np.multiply(area, share)
     count = np.where(exposed > 0.0, np.maximum(exposed / (np.pi * np.square(radius)), 1.0), 0.0)
     return Openings(np.asarray(area - exposed), exposed, count)
@@ -146,7 +145,6 @@ def film_opening_resistance(
     2443.0
     """
     ratio = np.divide(outer_radius, radius)
-    if not bool(np.all(~(ratio <= 1.0))):
-        raise OutOfRangeError("outer_radius", "more than radius")
+    require(~(ratio <= 1.0), "outer_radius", "more than radius")
     sheet = 2.0 * np.pi * np.multiply(conductivity, film_thickness)
     return np.asarray(np.log(ratio) / (sheet * count), dtype=np.float64)

@@ -10,7 +10,8 @@ import numpy as np
 from service.chemistry.arrays import FloatArray, FloatLike
 from service.chemistry.constants import FARADAY, SECONDS_PER_YEAR
 from service.chemistry.elements import atomic_weight
-from service.chemistry.errors import MissingValenceError, OutOfRangeError
+from service.chemistry.errors import MissingValenceError
+from service.chemistry.requirements import require
 
 LEAST_SHARE = 0.01
 """Alloying elements below this mass fraction are left out (ASTM G102, clause 4; from memory)."""
@@ -64,8 +65,7 @@ def equivalent_weight(composition: Mapping[str, float], valences: Mapping[str, i
         if element not in valences:
             raise MissingValenceError(element)
     equivalents = sum(valences[e] * share / atomic_weight(e) for e, share in counted.items())
-    if equivalents <= 0.0:
-        raise OutOfRangeError("composition", "partly of elements that dissolve")
+    require(equivalents > 0.0, "composition", "partly of elements that dissolve")
     return float(sum(counted.values()) / equivalents)
 
 
@@ -179,8 +179,7 @@ def dissolved_current(net_current: FloatLike, charge_efficiency: FloatLike) -> F
     2.0
     """
     efficiency = np.asarray(charge_efficiency, dtype=np.float64)
-    if not bool(np.all((efficiency > 0.0) & (efficiency <= 1.0))):
-        raise OutOfRangeError("charge_efficiency", "above 0 and at most 1")
+    require((efficiency > 0.0) & (efficiency <= 1.0), "charge_efficiency", "above 0 and at most 1")
     return np.asarray(net_current / efficiency, dtype=np.float64)
 
 
@@ -306,6 +305,5 @@ def plating_life_years(
 def _valid_exponent(decay_exponent: FloatLike) -> FloatArray:
     """The exponent of decay, if it is one."""
     exponent = np.asarray(decay_exponent, dtype=np.float64)
-    if not bool(np.all((exponent >= 0.0) & (exponent < 1.0))):
-        raise OutOfRangeError("decay_exponent", "from 0 to below 1")
+    require((exponent >= 0.0) & (exponent < 1.0), "decay_exponent", "from 0 to below 1")
     return exponent

@@ -14,7 +14,7 @@ from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray,
 from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
 from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch
 from service.chemistry.film_side import ENDLESS, Sides, zone
-from service.chemistry.roots import find_roots
+from service.chemistry.roots import RisingFunction, Roots, find_roots
 from service.chemistry.round_match import RoundMatch, round_zone
 
 REACH_SHARE = 0.9
@@ -23,7 +23,13 @@ REACH_SHARE = 0.9
 TOLERANCE = 1e-5
 """A lane is finished with a Newton step shorter than this, which leaves about 1e-8 V [V]."""
 
-_FILM_BLOCK = 2048
+RELATIVE_TOLERANCE = 1e-3
+"""The same against the difference of the corrosion potentials, for couples that hardly differ [-]."""
+
+_FIRST_TOLERANCE = 1e-3
+"""Where ends matter the approximate match only has to begin near the root [V]."""
+
+_FILM_BLOCK = 4096
 _Answer: TypeAlias = dict[str, FloatArray | IntArray | BoolArray]
 
 
@@ -74,14 +80,22 @@ class _Block:
     upper: FloatArray
     sign: FloatArray
 
-    @property
-    def middle(self) -> FloatArray:
-        """Where the search begins [V]."""
-        return 0.5 * (self.lower + self.upper)
+    def roots(
+        self, match: RisingFunction, start: FloatArray | None = None, tolerance: float = TOLERANCE
+    ) -> Roots:
+        """Joint potentials [V], sought from the middle of the bracket unless told otherwise."""
+        middle = 0.5 * (self.lower + self.upper) if start is None else start
+        enough = np.minimum(tolerance, RELATIVE_TOLERANCE * (self.upper - self.lower))
+        return find_roots(match, self.lower, self.upper, middle, enough)
 
 
 def solve_straight(
-    first: Branches, second: Branches, sheet_conductance: FloatLike, widths: tuple[FloatLike, FloatLike]
+    first: Branches,
+    second: Branches,
+    sheet_conductance: FloatLike,
+    widths: tuple[FloatLike, FloatLike],
+    *,
+    has_exact_ends: bool = True,
 ) -> FilmJoint:
     """Joints along a straight line.
 
@@ -93,6 +107,8 @@ def solve_straight(
         Sheet conductance of the film [S].
     widths : tuple of float or ndarray
         Width of each side [m]; infinite where it has no end.
+    has_exact_ends : bool
+        Whether ends are honoured exactly or by damping alone, within some per cent [-].
 
     Returns
     -------
@@ -105,7 +121,8 @@ def solve_straight(
     >>> bool(solve_straight(zinc, steel, 1.5e-4, (np.inf, np.inf)).converged)
     True
     """
-    return _solve(first, second, sheet_conductance, widths, _straight_block)
+    solve_block = _straight_block if has_exact_ends else _damped_block
+    return _solve(first, second, sheet_conductance, widths, solve_block)
 
 
 def solve_round(
@@ -170,54 +187,56 @@ _TYPES = {"iterations": np.int64, "converged": np.bool_}
 
 def _straight_block(block: _Block) -> _Answer:
     """Solve one block of straight joints."""
+    if bool(np.isposinf(block.extents).all()):
+        return _damped_block(block)
     sides = Sides(block.electrodes, block.conductance, block.extents)
-    has_ends = not bool(np.isposinf(block.extents).all())
-    match = ApproximateMatch(sides, block.sign, has_ends)
-    roots = find_roots(match, block.lower, block.upper, block.middle, TOLERANCE)
-    potential, iterations, converged = roots.x, roots.iterations, roots.converged
-    theta = np.full((2, potential.size), ENDLESS)
-    if has_ends:
-        record = EndRecord.begun(sides, potential)
-        exact = ExactMatch(match, record, np.arange(potential.size))
-        exact.evaluate(potential)
-        roots = find_roots(exact, block.lower, block.upper, potential, TOLERANCE)
-        potential, theta, converged = roots.x, record.theta, roots.converged
-        current, iterations = record.current(potential), iterations + roots.iterations
-    else:
-        current = np.exp(sides.endless(potential)[0][0])
-    reach, mean = zone(sides, potential, theta, REACH_SHARE)
-    return _answer(block, potential, current, reach, mean) | {
-        "iterations": iterations,
-        "converged": converged & np.isfinite(current),
+    match = ApproximateMatch(sides, block.sign, has_ends=True)
+    begun = block.roots(match, tolerance=_FIRST_TOLERANCE)
+    record = EndRecord.begun(sides, begun.x)
+    exact = ExactMatch(match, record, np.arange(begun.x.size))
+    exact.evaluate(begun.x)
+    roots = block.roots(exact, begun.x)
+    reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE)
+    return _answer(block, roots, record.current(roots.x), reach, mean) | {
+        "iterations": begun.iterations + roots.iterations
     }
+
+
+def _damped_block(block: _Block) -> _Answer:
+    """Solve one block of straight joints whose ends only damp the current, or are none."""
+    sides = Sides(block.electrodes, block.conductance, block.extents)
+    match = ApproximateMatch(sides, block.sign, not bool(np.isposinf(block.extents).all()))
+    roots = block.roots(match)
+    theta = np.full((2, roots.x.size), ENDLESS)
+    if match.has_ends:
+        theta = EndRecord.begun(sides, roots.x).theta
+    reach, mean = zone(sides, roots.x, theta, REACH_SHARE)
+    return _answer(block, roots, np.exp(match.logarithms(roots.x)[0][0]), reach, mean)
 
 
 def _round_block(block: _Block) -> _Answer:
     """Solve one block of disks in plates."""
     sides = Sides(block.electrodes, block.conductance, np.full((2, 1), np.inf))
     radius, rim = block.extents
-    match = RoundMatch(sides, radius, rim, block.sign)
-    roots = find_roots(match, block.lower, block.upper, block.middle, TOLERANCE)
+    match = RoundMatch(sides, radius, rim, block.sign, not bool(np.isposinf(rim).all()))
+    roots = block.roots(match)
     current = np.exp(match.logarithms(roots.x)[0][0])
     straight, straight_mean = zone(sides, roots.x, np.full((2, roots.x.size), ENDLESS), REACH_SHARE)
     straight_net = REACH_SHARE * np.exp(sides.endless(roots.x)[0]) / straight
     reach, area = round_zone(straight, radius, rim, REACH_SHARE)
     side = np.array([[1.0], [-1.0]]) * block.sign
     mean = straight_mean + side * (REACH_SHARE * current / area - straight_net)
-    return _answer(block, roots.x, current, reach, mean) | {
-        "iterations": roots.iterations,
-        "converged": roots.converged & np.isfinite(current),
-    }
+    return _answer(block, roots, current, reach, mean)
 
 
-def _answer(
-    block: _Block, potential: FloatArray, current: FloatArray, reach: FloatArray, mean: FloatArray
-) -> _Answer:
+def _answer(block: _Block, roots: Roots, current: FloatArray, reach: FloatArray, mean: FloatArray) -> _Answer:
     """What straight and round joints report alike; without current there is no reach."""
-    anodic, _, _ = block.electrodes.currents_and_integral(potential)
+    anodic, _, _ = block.electrodes.currents_and_integral(roots.x)
     flows = current > 0.0
     return {
-        "joint_potential": potential,
+        "iterations": roots.iterations,
+        "converged": roots.converged & np.isfinite(current),
+        "joint_potential": roots.x,
         "current_per_metre": block.sign * current,
         "peak_anodic_current_density": anodic[0],
         "mean_anodic_current_density": np.where(flows, mean[0], anodic[0]),

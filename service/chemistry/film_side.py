@@ -44,7 +44,7 @@ def _gauss(count: int) -> tuple[FloatArray, FloatArray]:
 
 _PLACES, _WEIGHTS = _gauss(5)
 _ZONE_PLACES, _ZONE_WEIGHTS = _gauss(5)
-_ZONE_STEPS = 4
+_ZONE_STEPS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,18 +169,20 @@ def zone(
     """Distance from the joint that holds ``share`` of the current [m], and the mean anodic rate there.
 
     The inner end of the zone is where ``(1 - share)^2`` of the integral is left. The mean is that
-    of the anodic partial current density [A/m2].
+    of the anodic partial current density [A/m2]: the net current that leaves the zone, and the
+    average of the cathodic one, which changes slowly.
     """
     rest = sides.electrodes.corrosion_potential
     drive = potential - rest
     end = drive / np.cosh(theta)
     _, end_integral = sides.net_and_integral(rest + end)
-    net, integral = sides.net_and_integral(potential)
-    whole = np.maximum(integral - end_integral, _SMALLEST_INTEGRAL)
+    peak, cathodic, integral = sides.electrodes.currents_and_integral(potential)
+    net, whole = peak - cathodic, np.maximum(integral - end_integral, _SMALLEST_INTEGRAL)
     wanted = 2.0 * np.log(1.0 - share)
     nearest = np.log(np.sinh(theta))
     farthest = nearest - _LARGEST_RATIO
-    level = nearest + wanted / np.maximum(net * drive * np.tanh(theta) ** 2 / whole, 1.0)
+    power = np.maximum(net * drive * np.tanh(theta) ** 2 / whole, 1.0)
+    level = nearest + 2.0 * wanted / (power + np.maximum(power + wanted, 2.0))
     for _ in range(_ZONE_STEPS):
         sinh = np.exp(level)
         cosh = np.sqrt(1.0 + sinh * sinh)
@@ -192,11 +194,14 @@ def zone(
     sinh = np.exp(begin + (theta - begin) * _ZONE_PLACES)
     cosh = 0.5 * (sinh + 1.0 / sinh)
     sinh -= cosh
-    anodic, _, integral = sides.electrodes.currents_and_integral(rest + end * cosh)
+    _, cathodic, integral = sides.electrodes.currents_and_integral(rest + end * cosh)
     integral -= end_integral
     np.maximum(integral, _SMALLEST_INTEGRAL, out=integral)
     length = sinh * np.sqrt(0.5 * sides.conductance * end * end / integral)
     length *= _ZONE_WEIGHTS
     total = length.sum(axis=0)
-    length *= anodic
-    return (theta - begin) * total, length.sum(axis=0) / total
+    length *= cathodic
+    is_even = theta <= SHORT
+    reach = np.where(is_even, share * sides.width, (theta - begin) * total)
+    net = np.copysign(share * np.sqrt(2.0 * sides.conductance * whole) / reach, drive)
+    return reach, np.where(is_even, peak, net + length.sum(axis=0) / total)

@@ -22,6 +22,9 @@ from service.chemistry.roots import find_roots
 TOLERANCE = 1e-6
 """A lane is finished with a Newton step shorter than this, which leaves about 1e-10 V [V]."""
 
+RELATIVE_TOLERANCE = 1e-4
+"""The same against the difference of the corrosion potentials, for couples that hardly differ [-]."""
+
 
 @dataclass(frozen=True, slots=True)
 class MixedPotential:
@@ -165,7 +168,8 @@ def _solve_block(electrodes: Anchored, flat: list[FloatArray], answer: MixedPote
     rest = np.broadcast_to(electrodes.corrosion_potential, (flat[0].shape[0], block.stop - block.start))
     lower, upper = rest.min(axis=0), rest.max(axis=0)
     balance = Balance(electrodes, flat[0]) if len(flat) == 1 else ResistiveBalance(electrodes, *flat)
-    roots = find_roots(balance, lower, upper, 0.5 * (lower + upper), TOLERANCE)
+    tolerance = np.minimum(TOLERANCE, RELATIVE_TOLERANCE * (upper - lower))
+    roots = find_roots(balance, lower, upper, 0.5 * (lower + upper), tolerance)
     currents = balance.currents(roots.x)
     answer.potential[block] = roots.x
     answer.electrode_potential[:, block] = currents.potential

@@ -12,7 +12,7 @@ from typing import Protocol, Self
 
 import numpy as np
 
-from service.chemistry.arrays import BoolArray, FloatArray, IntArray
+from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray
 
 _WORTH_DROPPING = 0.7
 """Copy the unfinished lanes together when no more than this share of them is left."""
@@ -52,7 +52,7 @@ def find_roots(
     lower: FloatArray,
     upper: FloatArray,
     start: FloatArray,
-    tolerance: float,
+    tolerance: FloatLike,
     maximum_iterations: int = 60,
 ) -> Roots:
     """Find the root of each rising function inside its bracket.
@@ -65,7 +65,7 @@ def find_roots(
         Bracket [unit of x].
     start : ndarray, shape (lanes,)
         First guess, inside the bracket [unit of x].
-    tolerance : float
+    tolerance : float or ndarray, shape (lanes,)
         Length of the last Newton step, which is still taken and leaves an error of its square, or
         of the bracket [unit of x].
     maximum_iterations : int
@@ -87,18 +87,18 @@ def find_roots(
     roots = Roots(start.copy(), np.zeros(start.shape, np.int64), np.zeros(start.shape, np.bool_))
     lanes = np.arange(start.size)
     x, lower, upper, last = start, lower.copy(), upper.copy(), upper - lower
-    running = np.ones(start.shape, np.bool_)
+    running, enough = np.ones(start.shape, np.bool_), np.broadcast_to(tolerance, start.shape)
     for iteration in range(1, maximum_iterations + 1):
         value, slope = function.evaluate(x)
         np.copyto(lower, x, where=value <= 0.0)
         np.copyto(upper, x, where=value >= 0.0)
         step = -value / slope
         length = np.abs(step)
-        reached = (length <= tolerance) | (upper - lower <= tolerance)
         following = x + step
-        astray = ~((following >= lower) & (following <= upper)) | (2.0 * length > last)
-        np.copyto(following, 0.5 * (lower + upper), where=astray & ~reached)
-        np.clip(following, lower, upper, out=following)
+        is_inside = (following >= lower) & (following <= upper)
+        settled = is_inside & (length <= enough)
+        reached = settled | (upper - lower <= enough)
+        np.copyto(following, 0.5 * (lower + upper), where=~(is_inside & (2.0 * length <= last)) & ~settled)
         last = np.abs(following - x)
         x = following
         ended = running & (reached | np.isnan(value))
@@ -113,7 +113,7 @@ def find_roots(
                 break
             if keep.size <= _WORTH_DROPPING * running.size:
                 function, lanes, running = function.narrowed(keep), lanes[keep], running[keep]
-                x, lower, upper, last = x[keep], lower[keep], upper[keep], last[keep]
+                x, lower, upper, last, enough = (part[keep] for part in (x, lower, upper, last, enough))
     else:
         roots.x[lanes[running]] = x[running]
         roots.iterations[lanes[running]] = maximum_iterations

@@ -17,10 +17,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from service.chemistry.arrays import FloatArray, IntArray, kept
-from service.chemistry.bessel import disk_ratio, plate_ratio, scaled_bessel
+from service.chemistry.bessel import (
+    annulus_ratio,
+    disk_ratio,
+    plate_ratio,
+    scaled_first_kind,
+    scaled_second_kind,
+)
 from service.chemistry.film_side import Sides
 
-_ZONE_STEPS = 4
+_ZONE_STEPS = 3
 _SMALLEST_DISTANCE = 1e-12
 
 
@@ -36,6 +42,7 @@ class RoundMatch:
     radius: FloatArray
     rim: FloatArray
     sign: FloatArray
+    has_rim: bool
 
     def logarithms(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Logarithm of the current per metre of joint line of each side, and its derivative [1/V]."""
@@ -49,17 +56,19 @@ class RoundMatch:
         around = self.radius * disk / edge[0]
         inner = disk_ratio(around)
         hole = self.radius / length
-        outer = plate_ratio(hole, self.rim / length)
+        outer = plate_ratio(hole)
         spread = (around * (1.0 / inner - inner) - 1.0, hole * (outer - 1.0 / outer) - 1.0)
         change = (steepness[0] - slope[0], 0.5 * (steepness[1] - slope[1]))
-        bent = np.stack([inner, outer * self._limited(plate, edge[1], length, hole)])
+        if self.has_rim:
+            rim_ratio = annulus_ratio(hole, self.rim / length)
+            outer = rim_ratio * self._limitation(plate, edge[1], length, edge[1] * outer)
+        bent = np.stack([inner, outer])
         return logarithm + np.log(bent), slope + np.stack([spread[0] * change[0], spread[1] * change[1]])
 
-    def _limited(
-        self, plate: FloatArray, edge: FloatArray, length: FloatArray, hole: FloatArray
+    def _limitation(
+        self, plate: FloatArray, edge: FloatArray, length: FloatArray, endless: FloatArray
     ) -> FloatArray:
         """Correction that makes a small plate carry its area times its current density."""
-        endless = edge * plate_ratio(hole)
         ring = np.where(np.isfinite(self.rim), self.rim**2 - self.radius**2, np.inf) / (2.0 * self.radius)
         return np.tanh(plate * ring / endless) / np.tanh(edge * ring / (length * endless))
 
@@ -71,7 +80,11 @@ class RoundMatch:
     def narrowed(self, keep: IntArray) -> RoundMatch:
         """The same for some of the lanes."""
         return RoundMatch(
-            self.sides.narrowed(keep), kept(self.radius, keep), kept(self.rim, keep), kept(self.sign, keep)
+            self.sides.narrowed(keep),
+            kept(self.radius, keep),
+            kept(self.rim, keep),
+            kept(self.sign, keep),
+            self.has_rim,
         )
 
 
@@ -87,16 +100,17 @@ def round_zone(
     left = np.log(1.0 - share)
     length = straight_reach / -left
     edge = radius / length
-    bessel = scaled_bessel(edge)
-    wanted = np.log(edge[0] * bessel.i1[0]) + edge[0] + left, np.log(edge[1] * bessel.k1[1]) - edge[1] + left
+    wanted_inner = np.log(edge[0] * scaled_first_kind(edge[0])[1]) + edge[0] + left
+    wanted_outer = np.log(edge[1] * scaled_second_kind(edge[1])[1]) - edge[1] + left
     level = np.log(np.maximum(edge[0] + left, edge[0] * np.exp(0.5 * left)))
     outer = edge[1] - left
     for _ in range(_ZONE_STEPS):
         inner = np.exp(level)
-        disk, plate = scaled_bessel(inner), scaled_bessel(outer)
-        level += (wanted[0] - np.log(inner * disk.i1) - inner) * disk.i1 / (inner * disk.i0)
+        order_0, order_1 = scaled_first_kind(inner)
+        level += (wanted_inner - np.log(inner * order_1) - inner) * order_1 / (inner * order_0)
         level = np.minimum(level, np.log(edge[0]))
-        outer -= (wanted[1] - np.log(outer * plate.k1) + outer) * plate.k1 / plate.k0
+        order_0, order_1 = scaled_second_kind(outer)
+        outer -= (wanted_outer - np.log(outer * order_1) + outer) * order_1 / order_0
         outer = np.maximum(outer, edge[1])
     reach = np.stack([radius - np.exp(level) * length[0], np.minimum(outer * length[1], rim) - radius])
     turn = np.array([[-1.0], [1.0]])

@@ -16,7 +16,7 @@ from statistics import NormalDist
 import numpy as np
 
 from service.chemistry.arrays import FloatArray, FloatLike
-from service.chemistry.errors import OutOfRangeError
+from service.chemistry.requirements import require
 
 _PRIMES = (2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71, 73, 79, 83, 89)
 _DECORRELATION_ROUNDS = 4
@@ -64,10 +64,8 @@ def standard_normal_sample(n: int, dimensions: int) -> FloatArray:
     R. L. Iman, W. J. Conover, Communications in Statistics B 11 (1982) 311, doi
     10.1080/03610918208812265 (rank correlation of input samples; from memory).
     """
-    if not 1 <= dimensions <= len(_PRIMES):
-        raise OutOfRangeError("dimensions", f"1 to {len(_PRIMES)}")
-    if n <= dimensions:
-        raise OutOfRangeError("n", "more than dimensions")
+    require(1 <= dimensions <= len(_PRIMES), "dimensions", f"1 to {len(_PRIMES)}")
+    require(n > dimensions, "n", "more than dimensions")
     normal = NormalDist()
     scores: FloatArray = np.array([normal.inv_cdf((rank + 0.5) / n) for rank in range(n)])
     scores = (scores - scores[::-1]) / 2.0
@@ -115,8 +113,7 @@ def correlate(first: FloatLike, second: FloatLike, correlation: FloatLike) -> Fl
     1.0
     """
     rho = np.asarray(correlation, dtype=np.float64)
-    if not bool(np.all(np.abs(rho) <= 1.0)):
-        raise OutOfRangeError("correlation", "between -1 and 1")
+    require(np.abs(rho) <= 1.0, "correlation", "between -1 and 1")
     return np.asarray(rho * first + np.sqrt(1.0 - rho * rho) * second, dtype=np.float64)
 
 
@@ -213,8 +210,7 @@ def quantiles(
     [1.0, 2.0, 2.5]
     """
     wanted = np.asarray(probabilities, dtype=np.float64)
-    if not bool(np.all((wanted >= 0.0) & (wanted <= 1.0))):
-        raise OutOfRangeError("probabilities", "between 0 and 1")
+    require((wanted >= 0.0) & (wanted <= 1.0), "probabilities", "between 0 and 1")
     ordered = np.moveaxis(np.sort(values, axis=axis), axis, 0)
     place = wanted * (ordered.shape[0] - 1)
     below = np.floor(place).astype(np.int64)
