@@ -1,7 +1,7 @@
 """Fixtures for every room: databases, and an environment without the developer's settings.
 
 ``database`` and ``database_url`` run a test twice, on SQLite and on PostgreSQL. Each worker
-migrates one template per kind, and each test gets a fresh copy of it.
+migrates one template per kind, and each test gets a copy of it with nothing in it.
 """
 
 from __future__ import annotations
@@ -40,8 +40,8 @@ def postgresql_server(tmp_path_factory: pytest.TempPathFactory, worker_id: str) 
 
 @pytest.fixture(scope="session")
 def _postgresql_template(postgresql_server: PostgresqlServer, worker_id: str) -> str:
-    name = f"template_{worker_id}"
-    migrate.upgrade(postgresql_server.create(name))
+    name = postgresql_server.create(f"template_{worker_id}")
+    migrate.upgrade(postgresql_server.url(name))
     return name
 
 
@@ -58,12 +58,24 @@ def sqlite_url(sqlite_template: Path, tmp_path: Path) -> str:
     return f"sqlite:///{shutil.copy(sqlite_template, tmp_path / 'faying.sqlite3')}"
 
 
+@pytest.fixture(scope="session")
+def _clean_postgresql_databases() -> list[str]:
+    """Databases that tests have left as they found them, for the next ones."""
+    return []
+
+
 @pytest.fixture
-def postgresql_url(postgresql_server: PostgresqlServer, _postgresql_template: str) -> Iterator[str]:
+def postgresql_url(
+    postgresql_server: PostgresqlServer, _postgresql_template: str, _clean_postgresql_databases: list[str]
+) -> Iterator[str]:
     """A migrated PostgreSQL database of this test's own."""
-    name = f"test_{uuid4().hex}"
-    yield postgresql_server.create(name, _postgresql_template)
-    postgresql_server.drop(name)
+    clean = _clean_postgresql_databases
+    name = clean.pop() if clean else postgresql_server.create(f"test_{uuid4().hex}", _postgresql_template)
+    yield postgresql_server.url(name)
+    if postgresql_server.wipe(name, _postgresql_template):
+        clean.append(name)
+    else:
+        postgresql_server.drop(name)
 
 
 @pytest.fixture(params=KINDS)
@@ -79,8 +91,8 @@ def empty_database_url(request: pytest.FixtureRequest, tmp_path: Path) -> Iterat
         yield f"sqlite:///{tmp_path / 'empty.sqlite3'}"
         return
     server: PostgresqlServer = request.getfixturevalue("postgresql_server")
-    name = f"empty_{uuid4().hex}"
-    yield server.create(name)
+    name = server.create(f"empty_{uuid4().hex}")
+    yield server.url(name)
     server.drop(name)
 
 

@@ -6,8 +6,8 @@ from service.curation.overlays import put_row, read_overlay, remove_row
 from service.curation.plan import LeftOut
 from service.curation.proposals import comment, propose, propose_withdrawal, withdraw
 from service.curation.publication import Publication, publish
+from service.curation.records import Decision, Kind, State
 from service.curation.reviews import review
-from service.curation.states import Decision, Kind, State
 
 __all__ = [
     "ChangedAnswer",

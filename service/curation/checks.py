@@ -5,7 +5,7 @@ from __future__ import annotations
 from sqlalchemy.orm import Session
 
 from service.curation.errors import DanglingProposalError, RowInUseError
-from service.curation.states import Kind, State
+from service.curation.records import Kind, State
 from service.storage.repositories.knowledge import KnowledgeRepository
 from service.storage.repositories.proposals import ProposalsRepository
 from service.storage.rows import REQUIRED, Values, referred

@@ -37,7 +37,7 @@ def plan(session: Session, approved: Sequence[Proposal]) -> Plan:
     """Leave out what does not fit, until the rest hangs together.
 
     Leaving one proposal out may take the ground from under another, so each round looks again at
-    all that are left.
+    all that are left. A removal gives way before those who still name its row.
     """
     knowledge = KnowledgeRepository(session)
     fitting: dict[RowName, Proposal] = {}
@@ -53,8 +53,9 @@ def plan(session: Session, approved: Sequence[Proposal]) -> Plan:
         for proposal in fitting.values()
         if (reason := _obstacle(knowledge, fitting, proposal))
     ]:
-        left_out += unfit
-        for each in unfit:
+        removals = [each for each in unfit if each.proposal.after is None]
+        for each in removals or unfit:
+            left_out.append(each)
             del fitting[_name(each.proposal)]
     return Plan(tuple(fitting.values()), tuple(left_out))
 

@@ -16,7 +16,7 @@ from service.curation.errors import (
     UnknownRowError,
     UnknownTableError,
 )
-from service.curation.states import Kind, State
+from service.curation.records import Kind, State
 from service.storage.engine import WriteSession
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.knowledge import KnowledgeRepository

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from service.curation.plan import LeftOut, carry_out, plan
-from service.curation.states import State
+from service.curation.records import State
 from service.storage.engine import WriteSession
 from service.storage.releases import publish as publish_working_state
 from service.storage.repositories.audit import AuditRepository

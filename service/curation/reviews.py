@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.curation.errors import OwnProposalError, ProposalClosedError
-from service.curation.states import Decision, State
+from service.curation.records import Decision, State
 from service.storage.engine import WriteSession
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.proposals import Proposal, ProposalsRepository

@@ -114,7 +114,7 @@ class WebhooksRepository:
         )
         return tuple(
             (copied(Delivery, delivery), copied(Webhook, webhook), copied(FeedLine, change))
-            for delivery, webhook, change in self._session.execute(statement).tuples()
+            for delivery, webhook, change in self._session.execute(statement)
         )
 
     def note_attempt(

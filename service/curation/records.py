@@ -1,4 +1,4 @@
-"""How far a proposal has come, and what it would do."""
+"""The words in which curation speaks of a proposal."""
 
 from __future__ import annotations
 
