@@ -25,6 +25,7 @@ from service.web.answer_store import AnswerStore
 from service.web.answers import AnswerBook
 from service.web.api import assemble
 from service.web.shelf import ReleaseShelf
+from service.web.shortcut import Shortcut
 from service.web.state import LifespanState, Services
 
 logger = logging.getLogger(__name__)
@@ -66,6 +67,7 @@ def open_services(settings: Settings) -> Services:
     if settings.effective_development_key:
         with database.writing() as session:
             ensure_local_tenant(session)
+    book = AnswerBook(settings.answer_cache_bytes, answers.write, answers.read)
     return Services(
         settings=settings,
         database=database,
@@ -78,7 +80,8 @@ def open_services(settings: Settings) -> Services:
         ),
         requests=TokenBuckets(settings.requests_per_minute, settings.request_burst),
         refusals=TokenBuckets(settings.refusals_per_minute, settings.refusals_per_minute),
-        answers=AnswerBook(settings.answer_cache_bytes, answers.write, answers.read),
+        answers=book,
+        shortcut=Shortcut(book),
     )
 
 

@@ -48,6 +48,5 @@ def set_up(level: str = "INFO", stream: IO[str] | None = None) -> None:
         logger = logging.getLogger(name)
         logger.handlers = [handler] if name != "uvicorn.error" else []
         logger.setLevel(level)
-        logger.propagate = name == "uvicorn.error"
     # Requests are logged by the web room, with their id and time; a second line would say less.
     logging.getLogger("uvicorn.access").disabled = True

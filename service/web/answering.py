@@ -16,6 +16,7 @@ from service.web.releases import pinned, release_for
 from service.web.replies import JSON, PRIVATE, VARY
 from service.web.representation import canonical
 from service.web.schemas.couples import CoupleRequest, View
+from service.web.shortcut import Note
 from service.web.state import principal, services
 
 
@@ -34,6 +35,12 @@ async def answer_couple(request: Request, couple: CoupleRequest) -> Response:
     identity = identify(inquiry, release.catalogue, DEFAULT_POLICY)
     cache_control = PRIVATE if identity.overlay_hash else pinned(couple.as_of)
     headers = {"Cache-Control": cache_control, "Content-Location": _location(identity.digest, couple.view)}
+    if request.method == "GET":
+        # The hash under which the edge will look: that of the release used, or with as_of any current one.
+        current = services(request).shelf.current_hash if couple.as_of else release.content_hash
+        note = Note.of(identity.digest, couple.view, etag_of(identity.digest, couple.view), headers)
+        query = request.scope["query_string"]
+        services(request).shortcut.note(principal(request).tenant_id, current, query, note)
     if response := not_modified(request, identity.digest, couple.view, headers):
         return response
     kept = await _kept(request, inquiry, identity, release.catalogue)

@@ -10,6 +10,7 @@ from __future__ import annotations
 import logging
 import time
 import uuid
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -21,7 +22,8 @@ from service.web.body_limit import LimitedBody, check_declared_length
 from service.web.errors import TargetTooLongError, WebError
 from service.web.gate import admit
 from service.web.headers import RawHeaders, security_headers
-from service.web.state import services_of
+from service.web.shortcut import Messages, is_repeatable
+from service.web.state import Services, services_of
 
 logger = logging.getLogger(__name__)
 
@@ -46,10 +48,10 @@ class Exchange:
         """Send one message of the response with the headers that all of them carry."""
         if message["type"] == "http.response.start":
             self.status = message["status"]
-            headers = message.setdefault("headers", [])
+            headers = message.get("headers", ())
             added = security_headers(headers, self.scope.get("scheme", "http"))
             identity = (b"x-request-id", self.request_id.encode())
-            message["headers"] = [*headers, identity, *added, *self.extra_headers]
+            message = {**message, "headers": [*headers, identity, *added, *self.extra_headers]}
         elif self.is_head:
             message = {**message, "body": b""}
         await self.send(message)
@@ -95,10 +97,19 @@ class Edge:
             raise TargetTooLongError(settings.max_target_bytes)
         check_declared_length(headers, settings.max_body_bytes)
         await admit(scope, headers, held, exchange.extra_headers)
+        if is_repeatable(scope) and (known := self._known(scope, headers, held)):
+            for message in known:
+                await exchange.reply(message)
+            return
         if exchange.is_head:
             scope["method"] = "GET"
         body = LimitedBody(receive, settings.max_body_bytes)
         await self.app(scope, body.receive, exchange.reply)
+
+    @staticmethod
+    def _known(scope: Scope, headers: Mapping[bytes, bytes], held: Services) -> Messages | None:
+        current = held.shelf.current_hash
+        return held.shortcut.answer(scope, headers, scope["state"]["principal"], current)
 
     @staticmethod
     async def _refuse(exchange: Exchange, receive: Receive, error: Exception) -> None:

@@ -61,6 +61,11 @@ class ReleaseShelf:
         """
         return self._current or OpenRelease.of(self._shelf.current)
 
+    @property
+    def current_hash(self) -> str:
+        """Content hash of the current release, empty before the first."""
+        return self._current.content_hash if self._current else ""
+
     def refresh(self) -> bool:
         """Look for a newer release, open it, then make it the current one; tell whether there was one."""
         is_newer = self._shelf.refresh()

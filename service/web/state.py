@@ -15,6 +15,7 @@ from service.settings import Settings
 from service.storage.engine import Database
 from service.web.answers import AnswerBook
 from service.web.shelf import ReleaseShelf
+from service.web.shortcut import Shortcut
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,7 @@ class Services:
     requests: TokenBuckets
     refusals: TokenBuckets
     answers: AnswerBook
+    shortcut: Shortcut
 
 
 class LifespanState(TypedDict):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import logging
 from collections.abc import AsyncIterator
 from uuid import UUID
 
@@ -88,9 +87,7 @@ async def test_an_unforeseen_failure_is_a_problem_without_its_reasons(
 
     monkeypatch.setattr(ReleaseShelf, "at_hand", fail)
     async with running(Settings(database_url=published_url)) as application:
-        logging.getLogger("service").addHandler(caplog.handler)
         response = await application.client.get("/v1/materials")
-        logging.getLogger("service").removeHandler(caplog.handler)
     problem(response, 500, "internal")
     assert "secret" not in response.text
     assert any(record.exc_info for record in caplog.records)
