@@ -1,0 +1,66 @@
+"""Couples in a bulk electrolyte: one potential for both sides, less the ohmic drop where it counts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from service.chemistry.branches import Branches, stack
+from service.chemistry.immersed import disk_resistance
+from service.chemistry.mixed_potential import solve, solve_with_resistance
+from service.judgement.currents import Array, Currents, some_lanes
+from service.judgement.draws import SAMPLE_SIZE
+from service.judgement.lanes import Lanes
+
+NEGLIGIBLE_DROP_V = 0.01
+"""Ohmic drops below this do not move a couple's current by more than its uncertainty."""
+
+LARGEST_OPENING_M = 2e-3
+"""Disks up to this radius are openings in a coat; larger ones are fasteners."""
+
+
+def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Array) -> Currents:
+    """Solve immersed lanes.
+
+    Parameters
+    ----------
+    sides : sequence of Branches
+        Both sides, fields of shape ``(lanes, SAMPLE_SIZE)`` [units of ``Branches``].
+    lanes : Lanes
+        Areas and radii of the lanes [m2, m].
+    conductivity : ndarray, shape (SAMPLE_SIZE,)
+        Conductivity of the electrolyte [S/m].
+
+    Returns
+    -------
+    Currents
+        Net current densities over the whole wetted area of each side [A/m2]; the reach is the
+        width of a square of that area [m].
+    """
+    electrodes = stack(sides)
+    areas = np.broadcast_to(lanes.areas_m2[:, :, None], (2, lanes.rows.shape[1], SAMPLE_SIZE))
+    solved = solve(electrodes, areas)
+    net, potential, converged = solved.net_current, solved.potential, solved.converged
+    resistance = _bulk_resistance(lanes, conductivity)
+    drop = np.abs(net) * resistance
+    hindered = np.flatnonzero(drop.max(axis=(0, 2)) > NEGLIGIBLE_DROP_V)
+    if hindered.size:
+        part = solve_with_resistance(
+            some_lanes(electrodes, hindered, axis=1), areas[:, hindered], resistance[:, hindered]
+        )
+        net[:, hindered] = part.net_current
+        potential[hindered] = part.potential
+        converged[hindered] = part.converged
+    density = net / areas
+    anodic = np.maximum(density, 0.0)
+    return Currents(anodic, anodic, np.maximum(-density, 0.0), potential, np.sqrt(areas), converged)
+
+
+def _bulk_resistance(lanes: Lanes, conductivity: Array) -> Array:
+    """Resistance between each side and the bulk: openings in parallel, or the side as one disk [ohm]."""
+    areas = lanes.areas_m2[:, :, None]
+    is_opening = lanes.radii_m < LARGEST_OPENING_M
+    radii = np.where(is_opening, lanes.radii_m, np.sqrt(lanes.areas_m2 / np.pi))[:, :, None]
+    count = np.where(is_opening[:, :, None], np.maximum(areas / (np.pi * radii**2), 1.0), 1.0)
+    return np.asarray(disk_resistance(conductivity[None, None, :], radii) / count)
