@@ -35,3 +35,17 @@ def test_the_first_issue_counts(database: Database) -> None:
         found = AnswersRepository(session).find("d1")
     assert found is not None
     assert found.body == b"first"
+
+
+def test_the_answers_of_a_release_come_in_pages(database: Database) -> None:
+    label = published(database)
+    answers = [StoredAnswer(f"d{n}", label, "1", None, "", "p", b"{}", b"{}") for n in range(3)]
+    with database.writing() as session:
+        AnswersRepository(session).add(answers)
+    with database.reading() as session:
+        repository = AnswersRepository(session)
+        first = repository.page(label, limit=2)
+        rest = repository.page(label, limit=2, cursor=first.next_cursor)
+        assert repository.page("another").items == ()
+    assert [*first.items, *rest.items] == answers
+    assert rest.next_cursor == ""
