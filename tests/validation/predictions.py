@@ -9,7 +9,7 @@ limit of the environment's own class. That is how such tables are used, so it is
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from service.catalogue.catalogue import Catalogue
@@ -54,6 +54,27 @@ def of_the_service(case: Case, answer: Answer) -> Prediction:
         acceleration=_acceleration(loss),
         cathode_current_A_per_m2=_per_cathode(case, current),
         note=f"{document['verdict']}, {document['deciding_witness']}",
+    )
+
+
+def of_the_kinetics(case: Case, answer: Answer) -> Prediction:
+    """Take the word of the computed loss alone, without rules and documented experience.
+
+    Experience may hold the very lesson that a case tells, so this is the part of the score that
+    rests on physics.
+    """
+    whole = of_the_service(case, answer)
+    finding = next((item for item in answer.document()["findings"] if item["witness"] == "kinetics"), None)
+    if finding is None or not finding["applies"]:
+        return Prediction("", is_in_doubt=True, severity=None, is_suitable=False, attack=None)
+    severity = Severity(finding["severity"])
+    return replace(
+        whole,
+        anode=finding["anode"] or "",
+        is_in_doubt=finding["is_polarity_in_doubt"],
+        severity=severity,
+        is_suitable=severity.rank <= Severity.SLIGHT.rank,
+        note="",
     )
 
 

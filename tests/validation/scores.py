@@ -16,6 +16,8 @@ from tests.validation.predictions import Prediction
 Pairs = Sequence[tuple[Case, Prediction]]
 FACTOR = 3.0
 RATIO_FACTOR = 1.5
+FIGURES = ("rate_um_per_year", "acceleration", "cathode_current_A_per_m2")
+"""Documented figures that a prediction may meet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,8 +152,7 @@ def within_factor(pairs: Pairs, figure: str, name: str) -> Score:
 
 def all_figures(pairs: Pairs) -> Score:
     """Count all documented absolute figures, whatever they are."""
-    names = ("rate_um_per_year", "acceleration", "cathode_current_A_per_m2")
-    results = [result for name in names for result in _figures(pairs, name)]
+    results = [result for name in FIGURES for result in _figures(pairs, name)]
     return _share("any figure within a factor 3", results)
 
 
