@@ -12,7 +12,6 @@ from rich.console import Console
 from rich.progress import Progress
 from rich.table import Table
 
-from service.assemblies import Assembly, JudgedJoint, judge_joints, read_assembly
 from service.catalogue.catalogue import Catalogue
 from service.commands.errors import Failure
 from service.commands.places import configured, opened
