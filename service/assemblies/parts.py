@@ -1,76 +1,72 @@
-"""Parts and the joints between them, as a bill of materials names them."""
+"""Parts as a bill of materials names them."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from service.judgement import Contact, Function, Geometry, Inquiry, Side
+from service.catalogue.surfaces import Condition, Surface
+from service.judgement import Side
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One part. ``surface`` is drawing text; ``finish`` a note kept apart from it, where there is one."""
+    """One part at one place of the tree.
+
+    The surface is named in one way, as in a couple: ``text`` holds everything, or ``material`` and
+    ``finish`` are notes kept apart, or ``surface`` is a structure. ``id`` is unique in its assembly;
+    ``number`` is the part number, which may stand at several places. ``parent`` is the identifier of
+    the part above. ``wetted_area_m2`` is that of one piece. ``net`` names an electrical net or bond;
+    ``is_isolated`` says that the part is mounted without an electronic path to the others. ``zone`` is
+    a zone of the assembly or an environment; ``line`` the row of the table that the part came from.
+    """
 
     id: str
-    name: str
-    surface: str
+    number: str = ""
+    description: str = ""
+    revision: str = ""
+    effectivity: str = ""
+    parent: str = ""
+    quantity: float | None = None
+    text: str = ""
+    material: str = ""
     finish: str = ""
-    area_cm2: float | None = None
+    surface: Surface | None = None
+    thickness_um: float | None = None
+    condition: Condition | None = None
+    wetted_area_m2: float | None = None
+    net: str = ""
+    is_isolated: bool = False
+    zone: str = ""
+    designators: str = ""
+    note: str = ""
+    line: int | None = None
+    assumptions: tuple[str, ...] = ()
+
+    @property
+    def names_surface(self) -> bool:
+        """Whether anything says what the electrolyte sees."""
+        return bool(self.surface or self.text.strip() or self.material.strip() or self.finish.strip())
 
     @property
     def side(self) -> Side:
-        """The part as one side of a couple."""
-        return Side(material=self.surface, finish=self.finish) if self.finish else Side(text=self.surface)
-
-
-@dataclass(frozen=True, slots=True)
-class Joint:
-    """Two parts that touch. An area given here is that of the joint and goes before the part's own."""
-
-    id: str
-    first: str
-    second: str
-    environment: str
-    name: str = ""
-    functions: tuple[Function, ...] = (Function.STRUCTURAL,)
-    geometry: Geometry = Geometry.STRIP
-    first_area_cm2: float | None = None
-    second_area_cm2: float | None = None
-    fastener_radius_mm: float | None = None
-    design_life_years: float | None = None
-    section_allowance_um: float | None = None
-    compound: str = ""
-    is_isolated: bool = False
-    current_A: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Assembly:
-    """Parts by identifier, and joints that name them."""
-
-    parts: Mapping[str, Part]
-    joints: tuple[Joint, ...]
-
-    def inquiry(self, joint: Joint) -> Inquiry:
-        """Put a joint as a question."""
-        first, second = self.parts[joint.first], self.parts[joint.second]
-        return Inquiry(
-            first=first.side,
-            second=second.side,
-            environment=joint.environment,
-            first_area_m2=_m2(joint.first_area_cm2 or first.area_cm2),
-            second_area_m2=_m2(joint.second_area_cm2 or second.area_cm2),
-            geometry=joint.geometry,
-            fastener_radius_m=None if joint.fastener_radius_mm is None else joint.fastener_radius_mm / 1e3,
-            functions=joint.functions,
-            design_life_years=joint.design_life_years,
-            section_allowance_um=joint.section_allowance_um,
-            compound_id=joint.compound,
-            is_isolated=joint.is_isolated,
-            contact=Contact(current_A=joint.current_A),
+        """The part as one side of a couple; a finish note without a material stands by itself."""
+        return Side(
+            text=self.text,
+            material=self.material,
+            finish=self.finish,
+            surface=self.surface,
+            thickness_um=self.thickness_um,
+            condition=self.condition,
         )
 
+    @property
+    def words(self) -> str:
+        """Everything that the record says in words, for rules that look for nouns and sizes."""
+        return " ".join(filter(None, (self.description, self.text, self.note)))
 
-def _m2(area_cm2: float | None) -> float | None:
-    return None if area_cm2 is None else area_cm2 / 1e4
+    @property
+    def label(self) -> str:
+        """How a report names the part: number, revision and description."""
+        number = self.number or self.id
+        with_revision = f"{number} rev {self.revision}" if self.revision else number
+        return f"{with_revision}, {self.description}" if self.description else with_revision

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from service.assemblies.parts import Assembly, Joint
+from service.assemblies.assembly import Assembly
+from service.assemblies.joints import Joint
 from service.catalogue.catalogue import Catalogue
 from service.judgement import DEFAULT_POLICY, Answer, Policy, Severity, Verdict, answer
 
