@@ -14,10 +14,17 @@ import pytest
 PROJECT = Path(__file__).resolve().parents[1]
 SERVICE = PROJECT / "service"
 LONGEST_MODULE = 400
+MAY_BE_LONGER = {
+    "catalogue/records.py": "one record for each table of the seed package, to be read side by side"
+}
 
 WITHOUT_OWN_TEST = {
-    "errors": "trees of exceptions without behaviour; raised and checked where they arise",
+    "errors": "a tree of exceptions; raised and checked where they arise",
     "records": "frozen dataclasses without behaviour",
+    "surfaces": "frozen dataclasses without behaviour",
+    "reading": "frozen dataclasses without behaviour",
+    "inquiry": "frozen dataclasses without behaviour",
+    "version": "one constant",
 }
 """Module names that need no test of their own, with the reason."""
 
@@ -32,7 +39,7 @@ def modules() -> list[Path]:
     return sorted(path.relative_to(SERVICE) for path in SERVICE.rglob("*.py"))
 
 
-def tested_modules() -> list[Path]:
+def modules_with_behaviour() -> list[Path]:
     return [
         path
         for path in modules()
@@ -41,7 +48,7 @@ def tested_modules() -> list[Path]:
     ]
 
 
-@pytest.mark.parametrize("module", tested_modules(), ids=str)
+@pytest.mark.parametrize("module", modules_with_behaviour(), ids=str)
 def test_every_module_has_its_test(module: Path) -> None:
     expected = PROJECT / "tests" / module.parent / f"test_{module.stem.strip('_')}.py"
     assert expected.is_file(), f"{expected.relative_to(PROJECT)} is missing"
@@ -56,7 +63,8 @@ def test_the_exceptions_are_still_needed() -> None:
 
 @pytest.mark.parametrize("module", modules(), ids=str)
 def test_no_module_is_too_long_to_read(module: Path) -> None:
-    assert len((SERVICE / module).read_text(encoding="utf-8").splitlines()) <= LONGEST_MODULE
+    longest = 500 if module.as_posix() in MAY_BE_LONGER else LONGEST_MODULE
+    assert len((SERVICE / module).read_text(encoding="utf-8").splitlines()) <= longest
 
 
 @pytest.mark.parametrize("module", modules(), ids=str)
@@ -81,7 +89,9 @@ def test_a_room_shows_exactly_what_it_imports(room: str) -> None:
     shown = getattr(importlib.import_module(f"service.{room}"), "__all__", [])
     assert set(shown) == imported
     assert list(shown) == sorted(shown, key=lambda name: (not name.isupper(), not name[0].isupper(), name))
-    rest = [node for node in tree.body[1:] if not isinstance(node, ast.ImportFrom | ast.Assign)]
+    rest = [
+        node for node in tree.body[1:] if not isinstance(node, ast.ImportFrom | ast.Assign | ast.AnnAssign)
+    ]
     assert rest == []
 
 
