@@ -15,6 +15,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Exposure
 from service.chemistry.oxygen import limiting_current_density
 from service.judgement.currents import Array, Currents
+from service.judgement.distinct_lanes import distinct_lanes
 from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays, scores
 from service.judgement.film_currents import film_currents
 from service.judgement.immersed_currents import immersed_currents
@@ -96,6 +97,19 @@ def attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> A
         Year-mean current densities [A/m2], potential [V vs SHE], reach [m]. A lane's figures do
         not depend on the other lanes.
     """
+    distinct, places = distinct_lanes(lanes)
+    found = _attack_of(distinct, environment, catalogue)
+    return Attack(
+        found.galvanic_density[:, places],
+        found.peak_density[:, places],
+        found.potential[places],
+        found.reach[:, places],
+        found.wet_share,
+        found.is_solved[places],
+    )
+
+
+def _attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> Attack:
     both = (2, lanes.rows.shape[1], SAMPLE_SIZE)
     anodic, peak, cathodic, reach = (np.zeros(both) for _ in range(4))
     potential = np.zeros(both[1:])

@@ -24,7 +24,7 @@ from service.judgement.rules import Hit, hits
 from service.judgement.screening import Comparison, compare, screen
 from service.judgement.self_corrosion import self_corrosion
 
-BLOCK_COUPLES = 256
+BLOCK_COUPLES = 1024
 """Couples judged at once; bounds the memory of a batch."""
 
 

@@ -66,7 +66,7 @@ def test_a_grease_is_pressed_out_of_the_contact(catalogue: Catalogue) -> None:
     ("temperature_C", "expected"), [(-60.0, True), (20.0, False), (95.0, True), (None, False)]
 )
 def test_a_compound_has_its_temperatures(
-    temperature_C: float | None, expected: bool, catalogue: Catalogue
+    temperature_C: float | None, *, expected: bool, catalogue: Catalogue
 ) -> None:
     couple = Couple(PLATE, PLATE, compound_id="sl-ms-polymer", joint_temperature_C=temperature_C)
     assert ("compound-temperature" in codes(hazards(couple, "heated-indoor", catalogue))) is expected

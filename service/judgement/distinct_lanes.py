@@ -1,0 +1,38 @@
+"""Lanes that are alike are solved once: a search over finishes meets the same metals again and again."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from service.judgement.lanes import Lanes
+
+
+def distinct_lanes(lanes: Lanes) -> tuple[Lanes, NDArray[np.intp]]:
+    """Lanes without repetition, and where each lane's twin stands among them.
+
+    Parameters
+    ----------
+    lanes : Lanes
+        Electrodes, areas, radii and widths [m2, m].
+
+    Returns
+    -------
+    distinct : Lanes
+        In order of first appearance.
+    places : ndarray of int, shape (lanes,)
+        Lane of ``distinct`` that is solved for each lane [-].
+    """
+    figures = (lanes.rows, lanes.draws, lanes.areas_m2, lanes.radii_m, lanes.widths_m)
+    keys = np.concatenate([np.asarray(figure, dtype=np.float64) for figure in figures])
+    seen: dict[bytes, int] = {}
+    chosen: list[int] = []
+    places = np.empty(keys.shape[1], dtype=np.intp)
+    for lane, key in enumerate(keys.T):
+        place = seen.setdefault(key.tobytes(), len(chosen))
+        if place == len(chosen):
+            chosen.append(lane)
+        places[lane] = place
+    rows, draws, areas, radii, widths = (figure[:, chosen] for figure in figures)
+    pairings = tuple(lanes.pairings[lane] for lane in chosen)
+    return Lanes(pairings, rows, draws, areas, radii, widths), places
