@@ -7,6 +7,7 @@ electrode their own figures are drawn once too, so that like on like has no curr
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from functools import lru_cache
 
@@ -80,6 +81,25 @@ class KineticArrays:
             Fields of shape ``(lanes, SAMPLE_SIZE)``.
         """
         own = {name: np.stack([scores(name, 0), scores(name, 1)])[sides] for name in OWN}
+        return self.sampled(rows, oxygen_limit, own)
+
+    def sampled(self, rows: Index, oxygen_limit: Array, own: Mapping[str, Array]) -> Branches:
+        """Sample the states ``rows`` by given scores: what two sides or many electrodes share.
+
+        Parameters
+        ----------
+        rows : ndarray of int, shape (lanes,)
+            Columns of this table [-].
+        oxygen_limit : ndarray, shape (lanes or 1, SAMPLE_SIZE)
+            Oxygen transport limit [A/m2].
+        own : mapping of str to ndarray, shape (lanes, SAMPLE_SIZE)
+            Standard normal scores of each figure in ``OWN`` [-].
+
+        Returns
+        -------
+        Branches
+            Fields of shape ``(lanes, SAMPLE_SIZE)``.
+        """
 
         def column(values: Array) -> Array:
             return values[rows][:, None]
