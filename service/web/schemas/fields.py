@@ -27,6 +27,8 @@ UNITS = {
     "_MHz": "MHz",
     "_bytes": "byte",
     "_hours": "h",
+    "_years_high": "year",
+    "_years_low": "year",
     "_years": "year",
     "_pct": "%",
     "_ohm": "Ω",
