@@ -141,7 +141,7 @@ def _solved(period: Spell, lanes: Lanes, catalogue: Catalogue) -> Currents:
     if period.film_thickness_m is not None:
         thickness = period.film_thickness_m * period.film_spread ** scores("film")
         thickness = np.maximum(thickness, THINNEST_FILM_M)
-    oxygen = _oxygen_limit(period, thickness)
+    oxygen = oxygen_limit(period, thickness)
     arrays = kinetic_arrays(catalogue)
     sides = [arrays.branches(lanes.rows[side], oxygen[None, :], lanes.draws[side]) for side in (0, 1)]
     if thickness is None:
@@ -149,7 +149,21 @@ def _solved(period: Spell, lanes: Lanes, catalogue: Catalogue) -> Currents:
     return film_currents(sides, lanes, conductivity, thickness)
 
 
-def _oxygen_limit(period: Spell, thickness: Array | None) -> Array:
+def oxygen_limit(period: Spell, thickness: Array | None) -> Array:
+    """Oxygen transport limit of a spell, sampled.
+
+    Parameters
+    ----------
+    period : Spell
+        Temperature, flow and conductivity [degC, m/s, S/m].
+    thickness : ndarray, shape (SAMPLE_SIZE,), or None
+        Thickness of the film, ``None`` for a bulk electrolyte [m].
+
+    Returns
+    -------
+    ndarray, shape (SAMPLE_SIZE,)
+        Limiting current density of oxygen reduction [A/m2].
+    """
     limit = limiting_current_density(
         period.temperature_C,
         salinity_g_per_kg=_salinity(period.conductivity_S_per_m),

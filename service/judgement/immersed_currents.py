@@ -42,7 +42,7 @@ def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Arr
     areas = np.broadcast_to(lanes.areas_m2[:, :, None], (2, lanes.rows.shape[1], SAMPLE_SIZE))
     solved = solve(electrodes, areas)
     net, potential, converged = solved.net_current, solved.potential, solved.converged
-    resistance = _bulk_resistance(lanes, conductivity)
+    resistance = bulk_resistance(lanes.areas_m2, lanes.radii_m, conductivity)
     drop = np.abs(net) * resistance
     hindered = np.flatnonzero(drop.max(axis=(0, 2)) > NEGLIGIBLE_DROP_V)
     if hindered.size:
@@ -57,10 +57,25 @@ def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Arr
     return Currents(anodic, anodic, np.maximum(-density, 0.0), potential, np.sqrt(areas), converged)
 
 
-def _bulk_resistance(lanes: Lanes, conductivity: Array) -> Array:
-    """Resistance between each side and the bulk: openings in parallel, or the side as one disk [ohm]."""
-    areas = lanes.areas_m2[:, :, None]
-    is_opening = lanes.radii_m < LARGEST_OPENING_M
-    radii = np.where(is_opening, lanes.radii_m, np.sqrt(lanes.areas_m2 / np.pi))[:, :, None]
+def bulk_resistance(areas_m2: Array, radii_m: Array, conductivity: Array) -> Array:
+    """Resistance between each electrode and the bulk: openings in parallel, or the whole as one disk.
+
+    Parameters
+    ----------
+    areas_m2 : ndarray, shape (electrodes, lanes)
+        Wetted areas [m2].
+    radii_m : ndarray, shape (electrodes, lanes)
+        Radii of openings, infinite where there are none [m].
+    conductivity : ndarray, shape (SAMPLE_SIZE,)
+        Conductivity of the electrolyte [S/m].
+
+    Returns
+    -------
+    ndarray, shape (electrodes, lanes, SAMPLE_SIZE)
+        Resistances [ohm].
+    """
+    areas = areas_m2[:, :, None]
+    is_opening = radii_m < LARGEST_OPENING_M
+    radii = np.where(is_opening, radii_m, np.sqrt(areas_m2 / np.pi))[:, :, None]
     count = np.where(is_opening[:, :, None], np.maximum(areas / (np.pi * radii**2), 1.0), 1.0)
     return np.asarray(disk_resistance(conductivity[None, None, :], radii) / count)

@@ -83,8 +83,8 @@ def losses(
             for pairing in pairings
         ]
     )[None, :, None]
-    penetration = metals.column(_penetration)
-    decay = _between(
+    penetration = metals.column(penetration_of)
+    decay = between(
         metals.column(lambda metal: metal.decay_low),
         metals.column(lambda metal: metal.decay_high),
         scores("decay"),
@@ -92,7 +92,7 @@ def losses(
     rate = attack.galvanic_density * penetration
     galvanic = loss_after(years, rate, decay)
     pitting = np.exp(
-        _between(
+        between(
             np.log(metals.column(lambda metal: metal.pitting_low)),
             np.log(metals.column(lambda metal: metal.pitting_high)),
             scores("pitting"),
@@ -101,7 +101,7 @@ def losses(
     deepest = deepest_attack(galvanic, pitting)
     uncoupled_rate, uncoupled = _uncoupled(metals, attack, penetration, decay, environment, years, catalogue)
     allowances = [
-        [_allowance(pairing.electrodes[side], couples[pairing.couple], policy) for pairing in pairings]
+        [allowance_of(pairing.electrodes[side], couples[pairing.couple], policy) for pairing in pairings]
         for side in (0, 1)
     ]
     is_coat = np.array([[entry[2] for entry in side] for side in allowances])
@@ -142,14 +142,15 @@ class _Metals:
         return np.array([[figure(metal) for metal in side] for side in self.figures])[:, :, None]
 
 
-def _penetration(metal: MetalFigures) -> float:
+def penetration_of(metal: MetalFigures) -> float:
+    """Penetration of one ampere per square metre of net current all year round [um/y]."""
     if metal.is_inert:
         return 0.0
     figure = metal.um_per_year_per_A_per_m2 or FALLBACK_UM_PER_YEAR_PER_A_PER_M2
     return float(dissolved_current(figure, MAGNESIUM_EFFICIENCY)) if metal.is_magnesium else figure
 
 
-def _between(low: Array, high: Array, normal: Array) -> Array:
+def between(low: Array, high: Array, normal: Array) -> Array:
     """Spread a range over the normal scores, 5 % at its low and 95 % at its high end."""
     return np.clip((low + high) / 2.0 + normal / _BOUND * (high - low) / 2.0, low, high)
 
@@ -185,7 +186,8 @@ def _first_year(metal: MetalFigures, environment: Environment, figure: str, defa
     return default if loss is None else float(getattr(loss, figure))
 
 
-def _allowance(electrode: ExposedElectrode, couple: Couple, policy: Policy) -> tuple[float, str, bool]:
+def allowance_of(electrode: ExposedElectrode, couple: Couple, policy: Policy) -> tuple[float, str, bool]:
+    """What an electrode may lose [um], on which ground, and whether it is a coat."""
     if electrode.thickness_um:
         return electrode.thickness_um, "thickness of the coat", True
     if couple.section_allowance_um is not None:
