@@ -7,6 +7,7 @@ import importlib
 import re
 import subprocess
 import tomllib
+from importlib.metadata import packages_distributions
 from pathlib import Path
 
 import pytest
@@ -139,3 +140,30 @@ def test_the_lock_file_holds_every_declared_dependency() -> None:
         for requirement in wanted:
             name = re.split(r"[\[>=<~!]", requirement)[0]
             assert re.search(rf"^{re.escape(name)}==", section, re.MULTILINE), name
+
+
+def imported_distributions(folder: str) -> set[str]:
+    known = packages_distributions()
+    names: set[str] = set()
+    for path in (PROJECT / folder).rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                names |= {alias.name.split(".")[0] for alias in node.names}
+            elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
+                names.add(node.module.split(".")[0])
+    return {known[name][0].lower().replace("_", "-") for name in names if name in known} - {"faying"}
+
+
+def declared(*extras: str) -> set[str]:
+    project = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    optional = project["optional-dependencies"]
+    wanted = project["dependencies"] + [requirement for extra in extras for requirement in optional[extra]]
+    return {re.split(r"[\[>=<~!]", requirement)[0].lower() for requirement in wanted}
+
+
+def test_what_the_service_imports_is_declared() -> None:
+    assert imported_distributions("service") - declared("postgresql") == set()
+
+
+def test_what_the_tests_import_is_declared() -> None:
+    assert imported_distributions("tests") - declared("postgresql", "dev") == set()

@@ -5,8 +5,6 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from pydantic_core import PydanticUndefined
-
 from service.__main__ import app
 from service.settings import Settings
 
@@ -16,14 +14,14 @@ README = (Path(__file__).resolve().parents[1] / "README.md").read_text(encoding=
 def settings_table() -> str:
     lines = ["| variable | default | meaning |", "|---|---|---|"]
     for name, field in Settings.model_fields.items():
-        default = "" if field.default in {None, PydanticUndefined} else shown(field.default)
+        default = shown(field.default)
         lines.append(f"| `FAYING_{name.upper()}` | {default} | {field.description} |")
     return "\n".join(lines)
 
 
 def shown(default: object) -> str:
     value = default.get_secret_value() if hasattr(default, "get_secret_value") else default
-    return f"`{value}`" if value not in {"", ()} else ""
+    return f"`{value}`" if value not in {None, "", ()} else ""
 
 
 def part(name: str) -> str:
