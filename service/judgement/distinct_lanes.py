@@ -33,6 +33,12 @@ def distinct_lanes(lanes: Lanes) -> tuple[Lanes, NDArray[np.intp]]:
         if place == len(chosen):
             chosen.append(lane)
         places[lane] = place
-    rows, draws, areas, radii, widths = (figure[:, chosen] for figure in figures)
-    pairings = tuple(lanes.pairings[lane] for lane in chosen)
-    return Lanes(pairings, rows, draws, areas, radii, widths), places
+    distinct = Lanes(
+        tuple(lanes.pairings[lane] for lane in chosen),
+        lanes.rows[:, chosen],
+        lanes.draws[:, chosen],
+        lanes.areas_m2[:, chosen],
+        lanes.radii_m[:, chosen],
+        lanes.widths_m[:, chosen],
+    )
+    return distinct, places

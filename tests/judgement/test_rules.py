@@ -5,11 +5,9 @@ from typing import Any
 
 import pytest
 
-from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Obtained, Rule, RuleKind
-from service.judgement.errors import MalformedTriggerError
 from service.judgement.facts import Facts
-from service.judgement.rules import hits, matches, parse
+from service.judgement.rules import hits, matches
 
 ALUMINIUM = {
     "electrode": "aluminium-6xxx",
@@ -86,7 +84,7 @@ def test_a_pair_that_fits_neither_way_does_not_match() -> None:
         ('{"environment":{"pH":8.1}}', True),
     ],
 )
-def test_matchers(trigger: str, expected: bool) -> None:
+def test_matchers(trigger: str, *, expected: bool) -> None:
     assert (matches(rule(trigger), FACTS) is not None) is expected
 
 
@@ -118,28 +116,36 @@ def test_many_couples_are_answered_as_if_alone() -> None:
     assert [len(found) for found in together] == [2, 1, 2]
 
 
-@pytest.mark.parametrize(
-    "trigger",
-    [
-        "not json",
-        "[]",
-        "{}",
-        '{"weather":{}}',
-        '{"pair":[{}]}',
-        '{"pair":{}}',
-        '{"one":[]}',
-        '{"one":{"colour":"red"}}',
-        '{"environment":{"pH":{"above":1,"below":2}}}',
-        '{"environment":{"pH":{"near":7}}}',
-        '{"environment":{"pH":{"not":{"near":7}}}}',
-    ],
-)
-def test_a_malformed_trigger_is_refused_by_name(trigger: str) -> None:
-    with pytest.raises(MalformedTriggerError) as caught:
-        parse("broken", trigger)
-    assert caught.value.rule_id == "broken"
+def test_the_order_of_the_rules_is_kept() -> None:
+    rules = [rule('{"one":{"family":"copper"}}'), rule('{"one":{"family":"aluminium"}}')]
+    assert [hit.rule for hit in hits(rules, [FACTS])[0]] == rules
 
 
-def test_every_rule_of_the_seed_can_be_read(catalogue: Catalogue) -> None:
-    parsed: dict[str, Any] = {entry.id: parse(entry.id, entry.trigger) for entry in catalogue.rules.values()}
-    assert len(parsed) == len(catalogue.rules) > 60
+def test_a_couple_that_matches_both_ways_counts_as_asked() -> None:
+    match = matches(rule('{"pair":[{"family":"copper"},{"family":"copper"}]}'), replace(FACTS, first=COPPER))
+    assert match is not None
+    assert not match.is_swapped
+
+
+def test_a_certain_match_in_reverse_beats_an_open_one_as_asked() -> None:
+    unnamed = {**ALUMINIUM, "family": None}
+    facts = replace(FACTS, first=unnamed)
+    match = matches(rule('{"pair":[{"family":"copper"},{"electrode":"aluminium-6xxx"}]}'), facts)
+    assert match is not None
+    assert match.is_certain
+    assert match.is_swapped
+
+
+def test_every_unknown_fact_is_named_once_with_its_part() -> None:
+    unnamed: dict[str, Any] = dict.fromkeys(ALUMINIUM)
+    facts = replace(FACTS, first=unnamed, second=unnamed, computed_values={"difference_V": None})
+    match = matches(
+        rule('{"pair":[{"family":"zinc"},{"strength_MPa":1}],"computed":{"difference_V":{"above":1}}}'), facts
+    )
+    assert match is not None
+    assert match.unknown == ("computed.difference_V", "surface.family", "surface.strength_MPa")
+
+
+def test_no_couples_and_no_rules_give_no_hits() -> None:
+    assert hits([], [FACTS]) == [[]]
+    assert hits([rule('{"one":{"family":"copper"}}')], []) == []
