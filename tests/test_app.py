@@ -1,0 +1,64 @@
+"""Wiring: what starts is closed again."""
+
+from __future__ import annotations
+
+from contextlib import closing
+
+import anyio
+import pytest
+
+from service.app import create_app, open_services
+from service.settings import Settings
+from service.storage import Database
+from service.storage.repositories.answers import AnswersRepository
+from service.storage.repositories.keys import TenantsRepository
+from service.web.answers import KeptAnswer
+from tests.factories.http import LABEL, publish_package, running
+from tests.factories.knowledge import small_package
+
+
+@pytest.fixture
+def anyio_backend() -> str:
+    return "asyncio"
+
+
+def test_two_applications_can_live_in_one_process(sqlite_url: str) -> None:
+    first = create_app(Settings(database_url=sqlite_url))
+    second = create_app(Settings(database_url=sqlite_url, port=9000))
+    assert first is not second
+
+
+def test_the_development_key_has_a_tenant_where_it_is_valid(sqlite_url: str) -> None:
+    for key, expected in (("", []), (None, ["local"])):
+        settings = Settings.model_validate({"database_url": sqlite_url, "development_key": key})
+        services = open_services(settings)
+        services.answers.close()
+        services.database.close()
+        with closing(Database.open(sqlite_url)) as database, database.reading() as session:
+            assert [tenant.id for tenant in TenantsRepository(session).all()] == expected
+
+
+@pytest.mark.anyio
+async def test_what_waits_is_written_when_the_application_stops(sqlite_url: str) -> None:
+    publish_package(sqlite_url)
+    settings = Settings(database_url=sqlite_url)
+    async with running(settings) as application:
+        assert application.services.shelf.current.label == LABEL
+        kept = KeptAnswer("d1", LABEL, "1", None, "", "p", b"{}", b"{}", b"{}")
+        application.services.answers.keep(kept)
+    with closing(Database.open(sqlite_url)) as database, database.reading() as session:
+        assert AnswersRepository(session).find("d1")
+
+
+@pytest.mark.anyio
+async def test_a_new_release_is_taken_up_while_running(sqlite_url: str) -> None:
+    publish_package(sqlite_url)
+    async with running(Settings(database_url=sqlite_url, release_poll_s=0.01)) as application:
+        package = small_package()
+        package["limits"][0]["limit_V"] = 0.3
+        publish_package(sqlite_url, package, "2026.01.02-1")
+        for _ in range(300):
+            await anyio.sleep(0.01)
+            if application.services.shelf.current.label == "2026.01.02-1":
+                break
+        assert application.services.shelf.current.catalogue.limits["normal"].limit_V == 0.3
