@@ -11,13 +11,14 @@ import typer
 import uvicorn
 from rich.console import Console
 from rich.panel import Panel
+from rich.text import Text
 
 from service.app import create_app
 from service.commands.errors import Failure
 from service.commands.places import configured, require_schema
 from service.settings import Settings
 
-output = Console(highlight=False)
+output = Console(highlight=False, soft_wrap=True)
 
 FIRST_COUPLE = {
     "first": "EN AW-6082-T6, anodized 15 µm",
@@ -92,7 +93,9 @@ async def greet(settings: Settings, port: int) -> None:
     async with httpx.AsyncClient(base_url=address, headers=headers, timeout=60, trust_env=False) as client:
         response = await client.get("/v1/couples", params=FIRST_COUPLE)
     if response.is_success:
-        output.print(Panel(first_answer(response.json()), title="a first answer", expand=False))
+        output.print(Panel(Text(first_answer(response.json())), title="a first answer", width=100))
+    else:
+        output.print(f"no first answer: {response.status_code} {response.reason_phrase}")
     output.print(f"documentation  {address}/docs")
     output.print(f"this answer    {response.request.url}")
     if key:
@@ -101,7 +104,10 @@ async def greet(settings: Settings, port: int) -> None:
 
 def first_answer(document: dict[str, Any]) -> str:
     """Return the few lines of an answer that a person reads first."""
-    names = [document["surfaces"][side]["name"] for side in ("first", "second")]
+    names = [
+        document["surfaces"][side]["name"] or document["surfaces"][side]["text"]
+        for side in ("first", "second")
+    ]
     lines = [
         f"{names[0]} against {names[1]}, {document['environment']['name']}",
         f"{document['verdict']} (severity {document['severity']}, decided by {document['deciding_witness']})",

@@ -71,11 +71,11 @@ def faying(*arguments: str, env: dict[str, str]) -> Outcome:
 
 
 @contextmanager
-def serving(env: dict[str, str]) -> Iterator[Server]:
+def serving(env: dict[str, str], *options: str) -> Iterator[Server]:
     """Start a server, wait until it is ready, and end it."""
     port = free_port()
     process = subprocess.Popen(
-        [sys.executable, "-m", "service", "serve", "--port", str(port)],
+        [sys.executable, "-m", "service", "serve", "--port", str(port), *options],
         cwd=PROJECT, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
     )  # fmt: skip
     server = Server(process, f"http://127.0.0.1:{port}")

@@ -74,3 +74,16 @@ def test_terminating_lets_running_requests_end(database_file: Path) -> None:
         assert running.terminate() in {0, -15}
         asking.join()
     assert statuses == [200]
+
+
+def test_whoever_starts_the_server_is_shown_a_first_answer(database_file: Path) -> None:
+    with serving(environment(database_file), "--greet") as running:
+        lines = list[str]()
+        assert running.process.stdout
+        while "API key" not in "".join(lines[-1:]):
+            lines.append(running.process.stdout.readline())
+        shown = "".join(lines)
+        assert "a first answer" in shown
+        assert f"{running.address}/docs" in shown
+        with running.client() as client:
+            assert client.get("/docs").status_code == 200
