@@ -183,6 +183,6 @@ def _oxygen_cap(cathodic: Array, lanes: Lanes, environment: Environment, catalog
     capacity = oxygen_capacity_A_per_m2(environment)
     if capacity is None:
         return np.ones(1)
-    efficiency = kinetic_arrays(catalogue).efficiency[lanes.rows][:, :, None]
+    efficiency = kinetic_arrays(catalogue).efficiency.central[lanes.rows][:, :, None]
     allowed = capacity * efficiency / STEEL_EFFICIENCY * AIR_SCATTER ** scores("atmosphere")
     return np.asarray(np.minimum(1.0, (allowed / np.maximum(cathodic, _NO_CURRENT)).min(axis=0)))

@@ -7,9 +7,10 @@ electrode their own figures are drawn once too, so that like on like has no curr
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,7 +29,12 @@ SHARED = ("oxygen", "conductivity", "film", "atmosphere", "pitting", "decay")
 OWN = ("potential", "current", "efficiency", "breakdown")
 _DIMENSIONS = len(SHARED) + 2 * len(OWN)
 
+UNUSED_SLOPE_V = 0.1
+"""Stands in a row without an anodic slope: a passive state does not look at it [V/decade]."""
+
 ENNOBLED_CREDIBILITY = 0.5
+"""Weight of the ennobled state where natural sea water allows it (from memory: some sites, some seasons)."""
+
 ENNOBLED_BELOW_C = 35.0
 """Biofilm ennoblement of passive alloys is lost in warm water (from memory; about 40 degC)."""
 
@@ -42,25 +48,42 @@ def scores(name: str, side: int = 0) -> Array:
 
 
 @dataclass(frozen=True, slots=True)
+class Range:
+    """A figure of every record with its 5 % and 95 % bounds, shape ``(records,)``."""
+
+    central: Array
+    low: Array
+    high: Array
+
+    @classmethod
+    def of(cls, records: Sequence[Kinetics], stem: str, unit: str = "") -> Range:
+        """Read the fields ``stem``, ``stem_low`` and ``stem_high``, each with its unit at the end."""
+        return cls(*(_column(records, f"{stem}{bound}{unit}") for bound in ("", "_low", "_high")))
+
+    def drawn(self, normal: Array, rows: Index) -> Array:
+        """Figures of the records ``rows`` for standard normal scores of shape ``(lanes, SAMPLE_SIZE)``."""
+        return spread(normal, *self._bounds(rows))
+
+    def drawn_to_a_factor(self, normal: Array, rows: Index) -> Array:
+        """The same on the logarithm, for figures that are positive."""
+        return spread_logarithmic(normal, *self._bounds(rows))
+
+    def _bounds(self, rows: Index) -> tuple[Array, Array, Array]:
+        return self.central[rows, None], self.low[rows, None], self.high[rows, None]
+
+
+@dataclass(frozen=True, slots=True)
 class KineticArrays:
     """Usable kinetics of a catalogue, one column per record."""
 
     records: tuple[Kinetics, ...]
-    potential: Array
-    potential_low: Array
-    potential_high: Array
-    current: Array
-    current_low: Array
-    current_high: Array
+    potential: Range
+    current: Range
     anodic_slope: Array
     cathodic_slope: Array
-    efficiency: Array
-    efficiency_low: Array
-    efficiency_high: Array
+    efficiency: Range
     is_passive: NDArray[np.bool_]
-    breakdown: Array
-    breakdown_low: Array
-    breakdown_high: Array
+    breakdown: Range
     water: Array
 
     def branches(self, rows: Index, oxygen_limit: Array, sides: Index) -> Branches:
@@ -78,7 +101,7 @@ class KineticArrays:
         Returns
         -------
         Branches
-            Fields of shape ``(lanes, SAMPLE_SIZE)``.
+            Fields of shape ``(lanes, SAMPLE_SIZE)`` or ``(lanes, 1)`` [units of ``Branches``].
         """
         own = {name: np.stack([scores(name, 0), scores(name, 1)])[sides] for name in OWN}
         return self.sampled(rows, oxygen_limit, own)
@@ -98,82 +121,61 @@ class KineticArrays:
         Returns
         -------
         Branches
-            Fields of shape ``(lanes, SAMPLE_SIZE)``.
+            Fields of shape ``(lanes, SAMPLE_SIZE)`` or ``(lanes, 1)`` [units of ``Branches``].
         """
-
-        def column(values: Array) -> Array:
-            return values[rows][:, None]
-
+        efficiency = np.minimum(self.efficiency.drawn_to_a_factor(own["efficiency"], rows), 1.0)
         return Branches(
-            corrosion_potential=spread(
-                own["potential"],
-                column(self.potential),
-                column(self.potential_low),
-                column(self.potential_high),
-            ),
-            corrosion_current=spread_logarithmic(
-                own["current"], column(self.current), column(self.current_low), column(self.current_high)
-            ),
-            anodic_slope=column(self.anodic_slope),
-            cathodic_slope=column(self.cathodic_slope),
-            limiting_current=oxygen_limit
-            * np.minimum(
-                spread_logarithmic(
-                    own["efficiency"],
-                    column(self.efficiency),
-                    column(self.efficiency_low),
-                    column(self.efficiency_high),
-                ),
-                1.0,
-            ),
-            water_current=column(self.water),
-            passive=self.is_passive[rows][:, None],
-            breakdown_potential=spread(
-                own["breakdown"],
-                column(self.breakdown),
-                column(self.breakdown_low),
-                column(self.breakdown_high),
-            ),
+            corrosion_potential=self.potential.drawn(own["potential"], rows),
+            corrosion_current=self.current.drawn_to_a_factor(own["current"], rows),
+            anodic_slope=self.anodic_slope[rows, None],
+            cathodic_slope=self.cathodic_slope[rows, None],
+            limiting_current=oxygen_limit * efficiency,
+            water_current=self.water[rows, None],
+            passive=self.is_passive[rows, None],
+            breakdown_potential=self.breakdown.drawn(own["breakdown"], rows),
         )
 
 
 @lru_cache(maxsize=16)
 def kinetic_arrays(catalogue: Catalogue) -> KineticArrays:
-    """Usable kinetic records of a catalogue as arrays; quarantined rows are left out."""
+    """Usable kinetic records of a catalogue as arrays; quarantined and unfit rows are left out.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+
+    Returns
+    -------
+    KineticArrays
+        Read-only and shared [A/m2, V].
+    """
     records = tuple(
         row
         for row in catalogue.kinetics.values()
         if not row.quarantine_reason and grade(row.obtained, row.fitness, row.plausibility)
     )
-
-    def column(name: str, default: float = np.nan) -> Array:
-        values = (getattr(record, name) for record in records)
-        return np.array([default if value is None else value for value in values], dtype=np.float64)
-
-    arrays = KineticArrays(
+    behind_a_film = {ElectrodeState.PASSIVE, ElectrodeState.ENNOBLED}
+    return KineticArrays(
         records=records,
-        potential=column("corrosion_potential_V"),
-        potential_low=column("corrosion_potential_low_V"),
-        potential_high=column("corrosion_potential_high_V"),
-        current=column("corrosion_current_A_per_m2"),
-        current_low=column("corrosion_current_low_A_per_m2"),
-        current_high=column("corrosion_current_high_A_per_m2"),
-        anodic_slope=column("anodic_slope_V", 0.1),
-        cathodic_slope=column("cathodic_slope_V"),
-        efficiency=column("oxygen_efficiency"),
-        efficiency_low=column("oxygen_efficiency_low"),
-        efficiency_high=column("oxygen_efficiency_high"),
-        is_passive=np.array(
-            [record.state in {ElectrodeState.PASSIVE, ElectrodeState.ENNOBLED} for record in records]
-        ),
-        breakdown=column("breakdown_potential_V"),
-        breakdown_low=column("breakdown_potential_low_V"),
-        breakdown_high=column("breakdown_potential_high_V"),
-        water=column("water_reduction_A_per_m2", 0.0),
+        potential=Range.of(records, "corrosion_potential", "_V"),
+        current=Range.of(records, "corrosion_current", "_A_per_m2"),
+        anodic_slope=_column(records, "anodic_slope_V", UNUSED_SLOPE_V),
+        cathodic_slope=_column(records, "cathodic_slope_V"),
+        efficiency=Range.of(records, "oxygen_efficiency"),
+        is_passive=_frozen(np.array([record.state in behind_a_film for record in records], dtype=np.bool_)),
+        breakdown=Range.of(records, "breakdown_potential", "_V"),
+        water=_column(records, "water_reduction_A_per_m2", 0.0),
     )
-    for field in fields(arrays)[1:]:
-        getattr(arrays, field.name).flags.writeable = False
-    return arrays
+
+
+def _column(records: Sequence[Kinetics], name: str, default: float = np.nan) -> Array:
+    values = (getattr(record, name) for record in records)
+    return _frozen(np.array([default if value is None else value for value in values], dtype=np.float64))
+
+
+def _frozen(array: NDArray[Any]) -> NDArray[Any]:
+    array.flags.writeable = False
+    return array
 
 
 @lru_cache(maxsize=16)
@@ -189,33 +191,51 @@ def credible_states(
 ) -> tuple[tuple[int, float], ...]:
     """States in which an electrode may be found in an environment, with their weights.
 
+    Parameters
+    ----------
+    electrode_id : str
+    environment : Environment
+        Its class of electrolyte, its biofilm and its temperature [degC] count.
+    catalogue : Catalogue
+
     Returns
     -------
     tuple of (int, float)
-        Column of :func:`kinetic_arrays` and weight, heaviest first; empty where the catalogue
+        Column of :func:`kinetic_arrays` and weight [-], heaviest first; empty where the catalogue
         has no kinetics of this electrode in this class of electrolyte.
+
+    Notes
+    -----
+    A metal that pits at rest is judged as pitting; the passive state goes before the active one,
+    which belongs to crevices and stagnant water. Of several records of a state the best graded
+    counts.
     """
-    arrays = kinetic_arrays(catalogue)
-    rows = _places(catalogue).get((electrode_id, environment.electrolyte_class), ())
+    is_cold = (environment.temperature_C or 0.0) < ENNOBLED_BELOW_C
+    has_biofilm = is_cold and "biofilm" in environment.tags
+    return _states(electrode_id, environment.electrolyte_class, catalogue, has_biofilm=has_biofilm)
+
+
+@lru_cache(maxsize=4096)
+def _states(
+    electrode_id: str, electrolyte_class: ElectrolyteClass, catalogue: Catalogue, *, has_biofilm: bool
+) -> tuple[tuple[int, float], ...]:
+    records = kinetic_arrays(catalogue).records
+    rows = _places(catalogue).get((electrode_id, electrolyte_class), ())
     best: dict[ElectrodeState, int] = {}
-    for row in sorted(rows, key=lambda place: _grade_of(arrays.records[place])):
-        best.setdefault(arrays.records[row].state, row)
-    return _weighted(best, environment)
-
-
-def _weighted(best: dict[ElectrodeState, int], environment: Environment) -> tuple[tuple[int, float], ...]:
-    has_biofilm = "biofilm" in environment.tags and (environment.temperature_C or 0.0) < ENNOBLED_BELOW_C
-    weights: dict[int, float] = {}
+    for row in sorted(rows, key=lambda place: _grade_of(records[place])):
+        best.setdefault(records[row].state, row)
     if ElectrodeState.PITTING in best:
         return ((best[ElectrodeState.PITTING], 1.0),)
+    weights: dict[int, float] = {}
     if ElectrodeState.ENNOBLED in best and has_biofilm:
         weights[best[ElectrodeState.ENNOBLED]] = ENNOBLED_CREDIBILITY
-    if ElectrodeState.PASSIVE in best:
-        weights[best[ElectrodeState.PASSIVE]] = 1.0 - sum(weights.values())
-    elif ElectrodeState.ACTIVE in best:
-        weights[best[ElectrodeState.ACTIVE]] = 1.0 - sum(weights.values())
+    at_rest = best.get(ElectrodeState.PASSIVE, best.get(ElectrodeState.ACTIVE))
+    if at_rest is not None:
+        weights[at_rest] = 1.0 - sum(weights.values())
     return tuple(sorted(weights.items(), key=lambda item: -item[1]))
 
 
 def _grade_of(record: Kinetics) -> str:
-    return grade(record.obtained, record.fitness, record.plausibility) or "Z"
+    letter = grade(record.obtained, record.fitness, record.plausibility)
+    assert letter is not None  # noqa: S101 - unfit rows are not among the arrays
+    return letter

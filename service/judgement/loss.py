@@ -173,9 +173,13 @@ def _uncoupled(
         exponent = metals.column(lambda metal: _first_year(metal, environment, "exponent", 1.0))
         drawn = rate * spread ** (scores("atmosphere") / _STATED)
         return drawn, drawn * years**exponent
-    currents = np.array([record.corrosion_current_A_per_m2 for record in kinetic_arrays(catalogue).records])
     rows = np.array([pairing.rows for pairing in metals.pairings]).T
-    steady = currents[rows][:, :, None] * attack.wet_share * penetration * np.ones_like(decay)
+    steady = (
+        kinetic_arrays(catalogue).current.central[rows][:, :, None]
+        * attack.wet_share
+        * penetration
+        * np.ones_like(decay)
+    )
     return steady, loss_after(years, steady, decay)
 
 
