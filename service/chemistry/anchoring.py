@@ -26,6 +26,8 @@ WATER_REFERENCE_POTENTIAL = -1.0
 
 _SMALLEST_LIMITING_CURRENT = 1e-12
 _LARGEST_EXPONENT = 700.0
+"""Keeps exponentials finite; it is 3 V away from rest on the smallest slope."""
+
 _LN10 = float(np.log(10.0))
 
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from service.chemistry.anchoring import Anchored, anchor
 from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, take
 from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
-from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch
+from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch, crossing
 from service.chemistry.film_side import ENDLESS, Sides, zone
 from service.chemistry.roots import RisingFunction, Roots, find_roots
 from service.chemistry.round_match import RoundMatch, round_zone
@@ -21,7 +21,8 @@ REACH_SHARE = 0.9
 """Share of the current that leaves the metal within the reach."""
 
 TOLERANCE = 1e-5
-"""A lane is finished with a Newton step shorter than this, which leaves about 1e-8 V [V]."""
+"""A lane is finished with a Newton step shorter than this [V]. It leaves about 1e-8 V, and a few
+microvolts only where a side is that close to rest."""
 
 RELATIVE_TOLERANCE = 1e-3
 """The same against the difference of the corrosion potentials, for couples that hardly differ [-]."""
@@ -197,7 +198,7 @@ def _straight_block(block: _Block) -> _Answer:
     exact.evaluate(begun.x)
     roots = block.roots(exact, begun.x)
     reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE)
-    return _answer(block, roots, record.current(roots.x), reach, mean) | {
+    return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean) | {
         "iterations": begun.iterations + roots.iterations
     }
 
@@ -211,7 +212,7 @@ def _damped_block(block: _Block) -> _Answer:
     if match.has_ends:
         theta = EndRecord.begun(sides, roots.x).theta
     reach, mean = zone(sides, roots.x, theta, REACH_SHARE)
-    return _answer(block, roots, np.exp(match.logarithms(roots.x)[0][0]), reach, mean)
+    return _answer(block, roots, crossing(*match.logarithms(roots.x)), reach, mean)
 
 
 def _round_block(block: _Block) -> _Answer:
@@ -220,24 +221,24 @@ def _round_block(block: _Block) -> _Answer:
     radius, rim = block.extents
     match = RoundMatch(sides, radius, rim, block.sign, not bool(np.isposinf(rim).all()))
     roots = block.roots(match)
-    current = np.exp(match.logarithms(roots.x)[0][0])
+    current = crossing(*match.logarithms(roots.x))
     straight, straight_mean = zone(sides, roots.x, np.full((2, roots.x.size), ENDLESS), REACH_SHARE)
     straight_net = REACH_SHARE * np.exp(sides.endless(roots.x)[0]) / straight
     reach, area = round_zone(straight, radius, rim, REACH_SHARE)
-    side = np.array([[1.0], [-1.0]]) * block.sign
-    mean = straight_mean + side * (REACH_SHARE * current / area - straight_net)
+    dissolves = np.array([[1.0], [-1.0]]) * block.sign > 0.0
+    mean = straight_mean + np.where(dissolves, REACH_SHARE * current / area - straight_net, 0.0)
     return _answer(block, roots, current, reach, mean)
 
 
 def _answer(block: _Block, roots: Roots, current: FloatArray, reach: FloatArray, mean: FloatArray) -> _Answer:
     """What straight and round joints report alike; without current there is no reach."""
     anodic, _, _ = block.electrodes.currents_and_integral(roots.x)
-    flows = current > 0.0
+    flows = block.upper > block.lower
     return {
         "iterations": roots.iterations,
-        "converged": roots.converged & np.isfinite(current),
+        "converged": roots.converged & (np.isfinite(current) | ~flows),
         "joint_potential": roots.x,
-        "current_per_metre": block.sign * current,
+        "current_per_metre": np.where(flows, block.sign * current, 0.0),
         "peak_anodic_current_density": anodic[0],
         "mean_anodic_current_density": np.where(flows, mean[0], anodic[0]),
         "cathode_anodic_current_density": anodic[1],

@@ -40,16 +40,25 @@ class ApproximateMatch:
         return ApproximateMatch(self.sides.narrowed(keep), kept(self.sign, keep), self.has_ends)
 
 
+def crossing(logarithm: FloatArray, slope: FloatArray) -> FloatArray:
+    """Current per metre [A/m] where the tangents of both logarithms cross, near the root.
+
+    A side that is almost at rest changes its current by decades within a microvolt; the other side
+    then decides.
+    """
+    current: FloatArray = np.exp((logarithm[1] * slope[0] - logarithm[0] * slope[1]) / (slope[0] - slope[1]))
+    return current
+
+
 @dataclass(frozen=True, slots=True)
 class EndRecord:
     """What is known of both sides of a block, refreshed by every evaluation.
 
-    ``has_end`` marks the sides whose end matters, ``potential`` is where they were last looked at.
+    ``has_end`` marks the sides whose end matters.
     """
 
     has_end: BoolArray
     theta: FloatArray
-    potential: FloatArray
     logarithm: FloatArray
     slope: FloatArray
 
@@ -60,12 +69,7 @@ class EndRecord:
         drive = potential - sides.electrodes.corrosion_potential
         theta = guessed_theta(sides, drive, ratio)
         has_end = (ratio > SHORT) & (theta < ENDLESS)
-        return cls(has_end, theta, potential.copy(), logarithm, slope)
-
-    def current(self, potential: FloatArray) -> FloatArray:
-        """Current per metre of joint line [A/m] at the joint potential found [V]."""
-        current: FloatArray = np.exp(self.logarithm[0] + self.slope[0] * (potential - self.potential))
-        return current
+        return cls(has_end, theta, logarithm, slope)
 
 
 class ExactMatch:
@@ -90,7 +94,6 @@ class ExactMatch:
         theta, own_logarithm, own_slope = ended_current(self.ended, x[self.lane], self.record.theta[own])
         logarithm[self.side, self.lane], slope[self.side, self.lane] = own_logarithm, own_slope
         self.record.theta[own] = theta
-        self.record.potential[self.lanes] = x
         self.record.logarithm[:, self.lanes] = logarithm
         self.record.slope[:, self.lanes] = slope
         sign = self.approximate.sign

@@ -169,8 +169,8 @@ def zone(
     """Distance from the joint that holds ``share`` of the current [m], and the mean anodic rate there.
 
     The inner end of the zone is where ``(1 - share)^2`` of the integral is left. The mean is that
-    of the anodic partial current density [A/m2]: the net current that leaves the zone, and the
-    average of the cathodic one, which changes slowly.
+    of the anodic partial current density [A/m2]; on a side that dissolves it is taken from the net
+    current that leaves the zone and the average of the cathodic one, which changes slowly.
     """
     rest = sides.electrodes.corrosion_potential
     drive = potential - rest
@@ -194,14 +194,15 @@ def zone(
     sinh = np.exp(begin + (theta - begin) * _ZONE_PLACES)
     cosh = 0.5 * (sinh + 1.0 / sinh)
     sinh -= cosh
-    _, cathodic, integral = sides.electrodes.currents_and_integral(rest + end * cosh)
+    anodic, cathodic, integral = sides.electrodes.currents_and_integral(rest + end * cosh)
     integral -= end_integral
     np.maximum(integral, _SMALLEST_INTEGRAL, out=integral)
     length = sinh * np.sqrt(0.5 * sides.conductance * end * end / integral)
     length *= _ZONE_WEIGHTS
     total = length.sum(axis=0)
-    length *= cathodic
-    is_even = theta <= SHORT
+    is_even, dissolves = theta <= SHORT, drive > 0.0
     reach = np.where(is_even, share * sides.width, (theta - begin) * total)
-    net = np.copysign(share * np.sqrt(2.0 * sides.conductance * whole) / reach, drive)
-    return reach, np.where(is_even, peak, net + length.sum(axis=0) / total)
+    length *= np.where(dissolves, cathodic, anodic)
+    mean = length.sum(axis=0) / total
+    mean += np.where(dissolves, share * np.sqrt(2.0 * sides.conductance * whole) / reach, 0.0)
+    return reach, np.where(is_even, peak, mean)

@@ -2,7 +2,8 @@
 
 Each lane has one rising function with one root inside its bracket. A Newton step that leaves the
 bracket, or that is longer than half the one before, is replaced by halving the bracket; so every
-lane ends, and almost all end quadratically. Finished lanes are dropped as soon as it pays.
+lane ends, and almost all end quadratically. Finished lanes are dropped at once, so that no lane
+depends on its neighbours.
 """
 
 from __future__ import annotations
@@ -13,9 +14,6 @@ from typing import Protocol, Self
 import numpy as np
 
 from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray
-
-_WORTH_DROPPING = 0.7
-"""Copy the unfinished lanes together when no more than this share of them is left."""
 
 
 class RisingFunction(Protocol):
@@ -85,36 +83,45 @@ def find_roots(
     [0.25]
     """
     roots = Roots(start.copy(), np.zeros(start.shape, np.int64), np.zeros(start.shape, np.bool_))
-    lanes = np.arange(start.size)
-    x, lower, upper, last = start, lower.copy(), upper.copy(), upper - lower
-    running, enough = np.ones(start.shape, np.bool_), np.broadcast_to(tolerance, start.shape)
+    with np.errstate(over="ignore", divide="ignore", invalid="ignore"):
+        _search(
+            function,
+            lower.copy(),
+            upper.copy(),
+            np.broadcast_to(tolerance, start.shape),
+            roots,
+            maximum_iterations,
+        )
+    return roots
+
+
+def _search(
+    function: RisingFunction,
+    lower: FloatArray,
+    upper: FloatArray,
+    enough: FloatArray,
+    roots: Roots,
+    maximum_iterations: int,
+) -> None:
+    """Run the search and write into ``roots``, whose ``x`` holds the first guesses."""
+    lanes, x, last = np.arange(lower.size), roots.x.copy(), upper - lower
     for iteration in range(1, maximum_iterations + 1):
         value, slope = function.evaluate(x)
         np.copyto(lower, x, where=value <= 0.0)
         np.copyto(upper, x, where=value >= 0.0)
         step = -value / slope
-        length = np.abs(step)
-        following = x + step
+        length, following = np.abs(step), x + step
         is_inside = (following >= lower) & (following <= upper)
         settled = is_inside & (length <= enough)
-        reached = settled | (upper - lower <= enough)
         np.copyto(following, 0.5 * (lower + upper), where=~(is_inside & (2.0 * length <= last)) & ~settled)
-        last = np.abs(following - x)
-        x = following
-        ended = running & (reached | np.isnan(value))
-        if ended.any():
-            where = lanes[ended]
-            roots.x[where] = x[ended]
-            roots.iterations[where] = iteration
-            roots.converged[where] = reached[ended]
-            running &= ~ended
-            keep = np.flatnonzero(running)
-            if keep.size == 0:
-                break
-            if keep.size <= _WORTH_DROPPING * running.size:
-                function, lanes, running = function.narrowed(keep), lanes[keep], running[keep]
-                x, lower, upper, last, enough = (part[keep] for part in (x, lower, upper, last, enough))
-    else:
-        roots.x[lanes[running]] = x[running]
-        roots.iterations[lanes[running]] = maximum_iterations
-    return roots
+        last, x = np.abs(following - x), following
+        reached = settled | (upper - lower <= enough)
+        roots.x[lanes] = np.where(np.isnan(value) & ~reached, np.nan, x)
+        roots.iterations[lanes] = iteration
+        roots.converged[lanes] = reached
+        keep = np.flatnonzero(~(reached | np.isnan(value)))
+        if keep.size == 0:
+            return
+        if keep.size < lanes.size:
+            function, lanes = function.narrowed(keep), lanes[keep]
+            x, lower, upper, last, enough = (part[keep] for part in (x, lower, upper, last, enough))

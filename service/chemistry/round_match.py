@@ -27,7 +27,6 @@ from service.chemistry.bessel import (
 from service.chemistry.film_side import Sides
 
 _ZONE_STEPS = 3
-_SMALLEST_DISTANCE = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +50,14 @@ class RoundMatch:
         steepness = (rise - fall) / net
         edge = np.exp(logarithm)
         disk, plate = np.abs(net)
-        drive = np.maximum(np.abs(x - self.sides.electrodes.corrosion_potential[1]), _SMALLEST_DISTANCE)
-        length = np.sqrt(self.sides.conductance[-1] * drive / plate)
+        drive = x - self.sides.electrodes.corrosion_potential[1]
+        length = np.sqrt(self.sides.conductance[-1] * np.abs(drive) / plate)
         around = self.radius * disk / edge[0]
         inner = disk_ratio(around)
         hole = self.radius / length
         outer = plate_ratio(hole)
         spread = (around * (1.0 / inner - inner) - 1.0, hole * (outer - 1.0 / outer) - 1.0)
-        change = (steepness[0] - slope[0], 0.5 * (steepness[1] - slope[1]))
+        change = (steepness[0] - slope[0], 0.5 * (steepness[1] - 1.0 / drive))
         if self.has_rim:
             rim_ratio = annulus_ratio(hole, self.rim / length)
             outer = rim_ratio * self._limitation(plate, edge[1], length, edge[1] * outer)
@@ -112,6 +111,7 @@ def round_zone(
         order_0, order_1 = scaled_second_kind(outer)
         outer -= (wanted_outer - np.log(outer * order_1) + outer) * order_1 / order_0
         outer = np.maximum(outer, edge[1])
-    reach = np.stack([radius - np.exp(level) * length[0], np.minimum(outer * length[1], rim) - radius])
+    inward = (edge[0] - np.exp(level)) * length[0]
+    reach = np.stack([inward, np.minimum((outer - edge[1]) * length[1], rim - radius)])
     turn = np.array([[-1.0], [1.0]])
     return reach, np.abs((radius + turn * reach) ** 2 - radius**2) / (2.0 * radius)

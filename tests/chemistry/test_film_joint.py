@@ -1,0 +1,41 @@
+"""Blocks of joints under a film."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from service.chemistry import film_joint
+from service.chemistry.film_joint import solve_round, solve_straight
+from tests.factories.random_joints import logarithmic, random_branches
+
+RNG = np.random.default_rng(17)
+LANES = 300
+FIRST, SECOND = random_branches(RNG, LANES, -0.9, -0.3), random_branches(RNG, LANES, -0.3, 0.3)
+CONDUCTANCE = logarithmic(RNG, 1e-6, 1e-3, LANES)
+WIDTHS = logarithmic(RNG, 1e-3, 0.1, LANES), logarithmic(RNG, 1e-3, 0.1, LANES)
+
+
+@pytest.mark.parametrize("kind", ["straight", "round"])
+def test_the_cut_into_blocks_changes_nothing(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    solve = {"straight": solve_straight, "round": solve_round}[kind]
+    extents = WIDTHS if kind == "straight" else (WIDTHS[0], WIDTHS[0] + WIDTHS[1])
+    whole = solve(FIRST, SECOND, CONDUCTANCE, extents)
+    monkeypatch.setattr(film_joint, "_FILM_BLOCK", 64)
+    cut = solve(FIRST, SECOND, CONDUCTANCE, extents)
+    for name in ("joint_potential", "current_per_metre", "anodic_reach", "mean_anodic_current_density"):
+        assert getattr(whole, name) == pytest.approx(getattr(cut, name), rel=1e-13)
+
+
+def test_infinite_widths_are_sides_without_end() -> None:
+    endless = solve_straight(FIRST, SECOND, CONDUCTANCE, (np.inf, np.inf))
+    mixed = solve_straight(FIRST, SECOND, CONDUCTANCE, (np.where(np.arange(LANES) < 5, 1e-3, np.inf), np.inf))
+    assert mixed.current_per_metre[5:] == pytest.approx(endless.current_per_metre[5:], rel=2e-6)
+    assert (mixed.current_per_metre[:5] < endless.current_per_metre[:5]).all()
+
+
+def test_types_are_those_promised() -> None:
+    joint = solve_straight(FIRST, SECOND, CONDUCTANCE, WIDTHS)
+    assert joint.iterations.dtype == np.int64
+    assert joint.converged.dtype == np.bool_
+    assert joint.iterations.mean() < 9.0
