@@ -6,13 +6,15 @@ spells. In the open air the year's oxygen is capped by what bare steel uses ther
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Exposure
+from service.chemistry.branches import Branches
 from service.chemistry.oxygen import limiting_current_density
 from service.judgement.currents import Array, Currents
 from service.judgement.distinct_lanes import distinct_lanes
@@ -116,8 +118,9 @@ def _attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> 
     is_solved = np.ones(both[1], dtype=np.bool_)
     heaviest = np.full(both[1], -1.0)
     periods = spells(environment)
+    sides = _sampled(lanes, catalogue)
     for period in periods:
-        currents = _solved(period, lanes, catalogue)
+        currents = _solved(period, sides, lanes)
         anodic += period.share_of_year * currents.anodic
         peak += period.share_of_year * currents.peak
         cathodic += period.share_of_year * currents.cathodic
@@ -135,18 +138,23 @@ def _attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> 
     return Attack(anodic, peak, potential, reach, wet_share, is_solved)
 
 
-def _solved(period: Spell, lanes: Lanes, catalogue: Catalogue) -> Currents:
+def _sampled(lanes: Lanes, catalogue: Catalogue) -> list[Branches]:
+    """Both sides, with the share of the oxygen limit that each can use as its limiting current."""
+    arrays, whole = kinetic_arrays(catalogue), np.ones((1, 1))
+    return [arrays.branches(lanes.rows[side], whole, lanes.draws[side]) for side in (0, 1)]
+
+
+def _solved(period: Spell, sides: Sequence[Branches], lanes: Lanes) -> Currents:
     conductivity = period.conductivity_S_per_m * period.conductivity_spread ** scores("conductivity")
     thickness = None
     if period.film_thickness_m is not None:
         thickness = period.film_thickness_m * period.film_spread ** scores("film")
         thickness = np.maximum(thickness, THINNEST_FILM_M)
     oxygen = oxygen_limit(period, thickness)
-    arrays = kinetic_arrays(catalogue)
-    sides = [arrays.branches(lanes.rows[side], oxygen[None, :], lanes.draws[side]) for side in (0, 1)]
+    fed = [replace(side, limiting_current=oxygen * side.limiting_current) for side in sides]
     if thickness is None:
-        return immersed_currents(sides, lanes, conductivity)
-    return film_currents(sides, lanes, conductivity, thickness)
+        return immersed_currents(fed, lanes, conductivity)
+    return film_currents(fed, lanes, conductivity, thickness)
 
 
 def oxygen_limit(period: Spell, thickness: Array | None) -> Array:
