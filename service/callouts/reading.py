@@ -43,10 +43,12 @@ class Candidate:
 @dataclass(frozen=True, slots=True)
 class Reading:
     """A text with its candidates, best first. ``question`` is the one question whose reply would
-    settle an ambiguous text; ``suggestions`` are near names for an unknown one."""
+    settle an ambiguous text; ``suggestions`` are near names for an unknown one. ``reason`` says why
+    an unknown text is unknown."""
 
     text: str
     match: Match
     candidates: tuple[Candidate, ...] = ()
     question: str = ""
     suggestions: tuple[str, ...] = ()
+    reason: str = ""

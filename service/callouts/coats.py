@@ -1,0 +1,239 @@
+"""Which coats the marks of a text name, each with its thickness, and which metal words are none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from service.callouts.marks import (
+    Amount,
+    Attribute,
+    Callout,
+    Clues,
+    Coat,
+    Link,
+    Mark,
+    Process,
+    Spec,
+    Trait,
+    Zone,
+)
+from service.callouts.materials import MaterialReading, material_of_coat
+
+_NEAR = re.compile(r"[ \-./:=(,]{0,4}(?:with |mit |avec |of )?")
+_FILMS = frozenset({"anodise", "chemfilm", "passivate", "chromate", "paint", "powder", "ecoat", "lacquer"})
+_COLOUR_WORDS = {"au": "yellow", "ag": "clear", "cu": "dyed"}
+"""Metal words that name a colour beside an anodic or conversion film (*chem film, gold*)."""
+_BASIS_FIRST = frozenset({"cu", "zn"})
+"""Bare metal words that name the part where other coats follow (*Copper, tin plated*)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A coat, the stretch of text that named it, and the mark that gave its thickness."""
+
+    coat: Coat
+    mark: Mark
+    amount_mark: Mark | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Coats:
+    """Coats in the order of the text, with what else the text says of the finish.
+
+    ``overs`` are pairs (upper kind, lower kind) that the text orders itself. ``promoted`` are metal
+    words that name the part. ``unattached`` are process words to which no coat belongs.
+    """
+
+    placed: tuple[Placed, ...] = ()
+    traits: frozenset[tuple[str, str]] = frozenset()
+    attributes: tuple[tuple[str, str], ...] = ()
+    basis_family: str = ""
+    assumptions: tuple[str, ...] = ()
+    overs: tuple[tuple[str, str], ...] = ()
+    zones: tuple[str, ...] = ()
+    promoted: tuple[Mark, ...] = ()
+    unattached: tuple[Mark, ...] = ()
+
+    @property
+    def kinds(self) -> frozenset[str]:
+        """Kinds of all coats."""
+        return frozenset(entry.coat.kind for entry in self.placed)
+
+
+def read_coats(marks: Sequence[Mark], material: MaterialReading, text: str) -> Coats:
+    """Collect the coats that a text names."""
+    spoken = _spoken(marks, text)
+    overs = _overs(marks, spoken)
+    spoken = [_unbared(entry, overs) for entry in spoken]
+    traits = frozenset((m.sense.name, m.sense.value) for m in marks if isinstance(m.sense, Trait))
+    spoken, colours = _without_colours(spoken)
+    traits |= colours
+    placed, free_attributes, basis, assumptions = _with_specs(marks, spoken, traits, material)
+    placed = _with_amounts(placed, [mark for mark in marks if isinstance(mark.sense, Amount)])
+    placed, promoted = _without_basis(placed, material, basis)
+    return Coats(
+        placed=tuple(placed),
+        traits=traits,
+        attributes=free_attributes,
+        basis_family=basis,
+        assumptions=assumptions,
+        overs=tuple((upper.coat.kind, lower.coat.kind) for upper, lower in overs),
+        zones=tuple(dict.fromkeys(m.sense.name for m in marks if isinstance(m.sense, Zone))),
+        promoted=tuple(promoted),
+        unattached=tuple(_unattached(marks, placed)),
+    )
+
+
+def _spoken(marks: Sequence[Mark], text: str) -> list[Placed]:
+    """Coats named by words and codes; a process word next to a metal word makes it a coat."""
+    placed: list[Placed] = []
+    for index, mark in enumerate(marks):
+        if isinstance(mark.sense, Callout):
+            placed.extend(Placed(coat, mark) for coat in mark.sense.coats)
+        elif isinstance(mark.sense, Coat):
+            coat = mark.sense
+            if coat.is_bare_word and _touches_process(marks, index, text):
+                coat = replace(coat, is_bare_word=False)
+            placed.append(Placed(coat, mark))
+    return placed
+
+
+def _touches_process(marks: Sequence[Mark], index: int, text: str) -> bool:
+    mark = marks[index]
+    after = marks[index + 1] if index + 1 < len(marks) else None
+    before = marks[index - 1] if index else None
+    if after and isinstance(after.sense, Process) and text[mark.end : after.start].strip(" -./") == "":
+        return True
+    return bool(
+        before
+        and isinstance(before.sense, Process)
+        and not before.sense.is_weak
+        and _NEAR.fullmatch(text, before.end, mark.start)
+    )
+
+
+def _overs(marks: Sequence[Mark], placed: Sequence[Placed]) -> list[tuple[Placed, Placed]]:
+    """Pairs of coats with a word such as *over* between them."""
+    pairs = []
+    for mark in marks:
+        if mark.sense is not Link.OVER:
+            continue
+        uppers = [entry for entry in placed if entry.mark.end <= mark.start]
+        lowers = [entry for entry in placed if entry.mark.start >= mark.end]
+        if uppers and lowers and uppers[-1].coat.kind != lowers[0].coat.kind:
+            pairs.append((uppers[-1], lowers[0]))
+    return pairs
+
+
+def _unbared(entry: Placed, overs: Iterable[tuple[Placed, Placed]]) -> Placed:
+    if not entry.coat.is_bare_word:
+        return entry
+    is_upper = any(entry == upper for upper, _ in overs)
+    is_lower = any(entry == lower and entry.coat.kind not in _BASIS_FIRST for _, lower in overs)
+    return replace(entry, coat=replace(entry.coat, is_bare_word=False)) if is_upper or is_lower else entry
+
+
+def _without_colours(placed: list[Placed]) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
+    kinds = {entry.coat.kind for entry in placed}
+    if not kinds & _FILMS:
+        return placed, frozenset()
+    colours = {
+        entry.coat.kind for entry in placed if entry.coat.is_bare_word and entry.coat.kind in _COLOUR_WORDS
+    }
+    kept = [entry for entry in placed if not (entry.coat.is_bare_word and entry.coat.kind in colours)]
+    return kept, frozenset(("colour", _COLOUR_WORDS[kind]) for kind in colours)
+
+
+def _with_specs(
+    marks: Sequence[Mark], spoken: list[Placed], traits: frozenset[tuple[str, str]], material: MaterialReading
+) -> tuple[list[Placed], tuple[tuple[str, str], ...], str, tuple[str, ...]]:
+    """Read each specification with the types and classes that stand around it."""
+    specs = [mark for mark in marks if isinstance(mark.sense, Spec)]
+    attributes = [mark for mark in marks if isinstance(mark.sense, Attribute)]
+    amounts = [mark.sense for mark in marks if isinstance(mark.sense, Amount)]
+    callouts = [mark.sense for mark in marks if isinstance(mark.sense, Callout)]
+    kinds = frozenset(entry.coat.kind for entry in spoken)
+    placed = list(spoken)
+    for index, mark in enumerate(specs):
+        assert isinstance(mark.sense, Spec)
+        start = 0 if index == 0 else mark.start
+        end = specs[index + 1].start if index + 1 < len(specs) else len(marks) and marks[-1].end
+        near = tuple(_pair(a) for a in attributes if start <= a.start < end)
+        clues = Clues(traits, near, material.families, kinds, amounts[0] if len(amounts) == 1 else None)
+        callout = mark.sense.read(clues)
+        if callout is not None:
+            placed.extend(Placed(coat, mark) for coat in callout.coats)
+            callouts.append(callout)
+    placed.sort(key=lambda entry: entry.mark.start)
+    free = () if specs else tuple(_pair(mark) for mark in attributes)
+    basis = next((callout.basis_family for callout in callouts if callout.basis_family), "")
+    assumptions = tuple(text for callout in callouts for text in callout.assumptions)
+    return placed, free, basis, assumptions
+
+
+def _pair(mark: Mark) -> tuple[str, str]:
+    assert isinstance(mark.sense, Attribute)
+    return mark.sense.name, mark.sense.value
+
+
+def _with_amounts(placed: list[Placed], amounts: Sequence[Mark]) -> list[Placed]:
+    """Give each thickness to the coat that it stands before or behind, as the text starts."""
+    if not placed or not amounts:
+        return placed
+    result = list(placed)
+    leads = amounts[0].start < placed[0].mark.start
+    for mark in amounts:
+        assert isinstance(mark.sense, Amount)
+        open_after = [
+            i for i, entry in enumerate(result) if entry.coat.amount is None and entry.mark.start >= mark.end
+        ]
+        open_before = [
+            i for i, entry in enumerate(result) if entry.coat.amount is None and entry.mark.start < mark.start
+        ]
+        chosen = _chosen(open_before, open_after, leads=leads)
+        if chosen is not None:
+            coat = replace(result[chosen].coat, amount=mark.sense, is_bare_word=False)
+            result[chosen] = replace(result[chosen], coat=coat, amount_mark=mark)
+    return result
+
+
+def _chosen(before: list[int], after: list[int], *, leads: bool) -> int | None:
+    if leads:
+        return after[0] if after else (before[-1] if before else None)
+    return before[-1] if before else (after[0] if after else None)
+
+
+def _without_basis(
+    placed: list[Placed], material: MaterialReading, basis_family: str
+) -> tuple[list[Placed], list[Mark]]:
+    """Tell coats from metal words that name the part itself."""
+    bare = [entry for entry in placed if entry.coat.is_bare_word]
+    if not bare:
+        return placed, []
+    if material.is_named:
+        absorbed = [
+            entry
+            for entry in bare
+            if (metal := material_of_coat(entry.coat)) and metal.families & material.families
+        ]
+    elif basis_family or len(placed) == 1:
+        absorbed = []
+    else:
+        absorbed = _first_or_last_basis(placed, bare)
+    kept = [entry for entry in placed if entry not in absorbed]
+    return kept, [entry.mark for entry in absorbed]
+
+
+def _first_or_last_basis(placed: list[Placed], bare: list[Placed]) -> list[Placed]:
+    for entry in (placed[0], placed[-1]):
+        if entry in bare and entry.coat.kind in _BASIS_FIRST:
+            return [entry]
+    return []
+
+
+def _unattached(marks: Sequence[Mark], placed: list[Placed]) -> list[Mark]:
+    if placed:
+        return []
+    return [mark for mark in marks if isinstance(mark.sense, Process) and not mark.sense.is_weak]

@@ -1,0 +1,256 @@
+"""From marks to a reading: materials and finishes combined, doubts kept, every character accounted for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from service.callouts.coats import Coats, read_coats
+from service.callouts.layering import FinishReading, Stack, read_finish
+from service.callouts.leftovers import hidden_finishes, trailing_codes
+from service.callouts.lexicon import Lexicon, Token
+from service.callouts.marks import Alloy, Bare, Coat, Foreign, Mark, MetalClass, Riddle, Trait, Wear
+from service.callouts.materials import MaterialReading, material_of_coat, read_materials
+from service.callouts.normalise import Normalised
+from service.callouts.reading import Candidate, Match, Reading
+from service.callouts.spans import spans_of
+from service.catalogue.surfaces import Condition, Surface
+
+MOST_CANDIDATES = 12
+"""Readings of one text that are worth judging."""
+
+NO_FINISH_NAMED = "no finish named: taken as bare"
+BASIS_OPEN = "basis material"
+
+_CERTAIN = 0.95
+_PER_ASSUMPTION = 0.93
+_CORRECTED = 0.8
+_BASIS_NAMES = {"wrought aluminium": "aluminium", "cast aluminium": "aluminium"}
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A text with its marks and the words that nothing explains.
+
+    ``finish_from`` is where the finish note starts, if material and finish came apart.
+    """
+
+    original: str
+    normalised: Normalised
+    marks: tuple[Mark, ...]
+    unread: tuple[Token, ...]
+    is_corrected: bool = False
+    finish_from: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    text: Text
+    material: MaterialReading
+    coats: Coats
+    finish: FinishReading
+    hidden: tuple[str, ...]
+    is_lone: bool = False
+
+
+def compose(text: Text, lexicon: Lexicon) -> Reading:
+    """Combine the marks of a text into candidates, best first."""
+    riddle = next((mark for mark in text.marks if isinstance(mark.sense, Riddle)), None)
+    if riddle is not None:
+        return _each_meaning(text, riddle, lexicon)
+    parts = _parts(text, lexicon)
+    if not parts.finish.stacks and not parts.material.options:
+        return _unknown(parts)
+    candidates = _candidates(parts, lexicon)
+    question = _question(parts, lexicon) if len(candidates) > 1 or _asks(parts) else ""
+    match = Match.FUZZY if text.is_corrected else Match.NORMALISED
+    return Reading(text.original, Match.AMBIGUOUS if question else match, tuple(candidates), question)
+
+
+def _each_meaning(text: Text, riddle: Mark, lexicon: Lexicon) -> Reading:
+    assert isinstance(riddle.sense, Riddle)
+    candidates: list[Candidate] = []
+    share = 1.0 / len(riddle.sense.senses)
+    for sense in riddle.sense.senses:
+        marks = tuple(replace(mark, sense=sense) if mark is riddle else mark for mark in text.marks)
+        reading = compose(replace(text, marks=marks), lexicon)
+        candidates.extend(replace(c, confidence=_rounded(c.confidence * share)) for c in reading.candidates)
+    return Reading(text.original, Match.AMBIGUOUS, tuple(candidates[:MOST_CANDIDATES]), riddle.sense.question)
+
+
+def _parts(text: Text, lexicon: Lexicon) -> _Parts:
+    text = _with_roles(text)
+    body = text.normalised.text
+    material = read_materials(text.marks, body, lexicon)
+    coats = read_coats(text.marks, material, body)
+    is_lone = False
+    promoted = coats.promoted or _lone_metal(text, material, coats)
+    if promoted:
+        is_lone = not coats.promoted and text.finish_from is None
+        material = _named_by_metal(text, promoted, lexicon)
+        if text.finish_from is not None:
+            coats = replace(coats, placed=tuple(e for e in coats.placed if e.mark not in promoted))
+    finish = read_finish(coats, material, lexicon.catalogue)
+    return _Parts(text, material, coats, finish, _hidden(text, material, coats, finish), is_lone)
+
+
+def _with_roles(text: Text) -> Text:
+    """In a finish note a metal word is a coat, and an alloy counts only if the material note has none."""
+    if text.finish_from is None:
+        return text
+    start = text.finish_from
+    is_material = (Alloy, MetalClass)
+    has_material = any(
+        m.start < start and (isinstance(m.sense, is_material) or _is_metal_word(m)) for m in text.marks
+    )
+    marks = []
+    for mark in text.marks:
+        if mark.start >= start and isinstance(mark.sense, is_material) and has_material:
+            continue
+        if mark.start >= start and _is_metal_word(mark):
+            assert isinstance(mark.sense, Coat)
+            mark = replace(mark, sense=replace(mark.sense, is_bare_word=False))  # noqa: PLW2901
+        marks.append(mark)
+    return replace(text, marks=tuple(marks))
+
+
+def _is_metal_word(mark: Mark) -> bool:
+    return isinstance(mark.sense, Coat) and material_of_coat(mark.sense) is not None
+
+
+def _lone_metal(text: Text, material: MaterialReading, coats: Coats) -> tuple[Mark, ...]:
+    """A metal word that stands alone may name the part as well as a coat."""
+    if material.is_named or coats.basis_family:
+        return ()
+    end = text.finish_from
+    bare = [e for e in coats.placed if e.coat.is_bare_word and (end is None or e.mark.start < end)]
+    if end is not None:
+        return tuple(entry.mark for entry in bare[:1])
+    return (bare[0].mark,) if len(bare) == 1 == len(coats.placed) and material_of_coat(bare[0].coat) else ()
+
+
+def _named_by_metal(text: Text, promoted: tuple[Mark, ...], lexicon: Lexicon) -> MaterialReading:
+    marks = [
+        replace(mark, sense=metal)
+        for mark in promoted
+        if isinstance(mark.sense, Coat)
+        and (metal := material_of_coat(replace(mark.sense, is_bare_word=True)))
+    ]
+    others = [mark for mark in text.marks if isinstance(mark.sense, (Alloy, MetalClass, Trait))]
+    every = sorted([*others, *marks], key=lambda mark: mark.start)
+    return read_materials(every, text.normalised.text, lexicon)
+
+
+def _hidden(text: Text, material: MaterialReading, coats: Coats, finish: FinishReading) -> tuple[str, ...]:
+    """Words that may name a finish which was not understood."""
+    hidden = hidden_finishes(text.unread, text.marks, text.normalised, text.original)
+    for mark in coats.unattached:
+        start, end = text.normalised.span(mark.start, mark.end)
+        hidden.append(text.original[start:end])
+    is_bare = any(isinstance(mark.sense, Bare) for mark in text.marks)
+    if not hidden and material.is_named and not finish.stacks and not is_bare:
+        end = max((mark.end for mark in material.marks), default=0)
+        hidden = trailing_codes(text.unread, end, text.normalised, text.original)
+    return tuple(dict.fromkeys(hidden))
+
+
+def _unknown(parts: _Parts) -> Reading:
+    foreign = [mark.sense.name for mark in parts.text.marks if isinstance(mark.sense, Foreign)]
+    if parts.material.missing:
+        reason = "; ".join(parts.material.missing)
+    elif foreign:
+        reason = f"{foreign[0]}: not a metal or another conductor"
+    elif parts.hidden:
+        reason = f"not understood: {', '.join(parts.hidden)}"
+    else:
+        reason = "no material or finish recognised"
+    return Reading(parts.text.original, Match.UNKNOWN, reason=reason)
+
+
+def _asks(parts: _Parts) -> bool:
+    return bool(parts.hidden or parts.material.question or parts.finish.question)
+
+
+def _question(parts: _Parts, lexicon: Lexicon) -> str:
+    """Choose the one question that matters most: an unread finish, then what the electrolyte sees."""
+    if parts.hidden:
+        return f"What does {parts.hidden[0]!r} stand for: a finish, or nothing that matters here?"
+    finishes = lexicon.catalogue.finishes
+    outer = {
+        finishes[stack.layers[0].finish_id].outer_electrode_id
+        for stack in parts.finish.stacks
+        if stack.layers
+    }
+    if parts.finish.question and (len(outer) > 1 or not parts.material.question):
+        return parts.finish.question
+    if parts.material.question:
+        return parts.material.question
+    if parts.finish.question or len(parts.finish.stacks) > 1:
+        return parts.finish.question or "Which of these finishes is it?"
+    names = " or ".join(lexicon.catalogue.materials[name].name for name in parts.material.options)
+    return f"Which material is it: {names}?"
+
+
+def _candidates(parts: _Parts, lexicon: Lexicon) -> list[Candidate]:
+    stacks = parts.finish.stacks or (Stack((), 1.0),)
+    options = parts.material.options
+    weighted: list[tuple[float, str | None, Stack]] = []
+    for rank, name in enumerate(options):
+        own = (Stack((), 1.0),) if parts.is_lone else stacks
+        weighted.extend((stack.weight / (rank + 1.5), name, stack) for stack in own)
+    if parts.is_lone or not options:
+        weighted.extend((stack.weight / (len(options) + 1.5), None, stack) for stack in stacks)
+    total = sum(weight for weight, _, _ in weighted)
+    ranked = sorted(weighted, key=lambda entry: -entry[0])[:MOST_CANDIDATES]
+    return [_candidate(parts, name, stack, weight / total) for weight, name, stack in ranked]
+
+
+def _candidate(parts: _Parts, material_id: str | None, stack: Stack, share: float) -> Candidate:
+    is_unsaid = not any(isinstance(mark.sense, Bare) for mark in parts.text.marks)
+    assumptions = (
+        *(parts.material.assumptions if material_id else ()),
+        *parts.coats.assumptions,
+        *stack.assumptions,
+        *((NO_FINISH_NAMED,) if not stack.layers and is_unsaid and not parts.hidden else ()),
+    )
+    confidence = share * _CERTAIN * _PER_ASSUMPTION ** len(assumptions)
+    if parts.text.is_corrected:
+        confidence *= _CORRECTED
+    surface = Surface(
+        material_id=material_id,
+        layers=stack.layers,
+        condition=_condition(parts.text),
+        basis_family="" if material_id else _basis_family(parts),
+        temper=parts.material.temper,
+        strength_class=parts.material.strength_class,
+    )
+    return Candidate(
+        surface,
+        _rounded(confidence),
+        spans_of(parts.text.marks, parts.material, parts.coats, parts.text.normalised),
+        tuple(dict.fromkeys(assumptions)),
+        _missing(parts, material_id),
+    )
+
+
+def _missing(parts: _Parts, material_id: str | None) -> tuple[str, ...]:
+    missing = list(parts.material.missing)
+    if material_id is None and not missing:
+        foreign = [mark.sense.name for mark in parts.text.marks if isinstance(mark.sense, Foreign)]
+        missing.append(f"{BASIS_OPEN}: {foreign[0]} is not a metal" if foreign else BASIS_OPEN)
+    word = "not read" if parts.finish.stacks else "finish"
+    missing.extend(f"{word}: {text}" for text in parts.hidden)
+    return tuple(missing)
+
+
+def _basis_family(parts: _Parts) -> str:
+    families = {_BASIS_NAMES.get(name, name) for name in parts.material.families}
+    return families.pop() if len(families) == 1 else parts.coats.basis_family
+
+
+def _condition(text: Text) -> Condition:
+    worn = [mark.sense.condition for mark in text.marks if isinstance(mark.sense, Wear)]
+    return Condition(min(worn)) if worn else Condition.INTACT
+
+
+def _rounded(confidence: float) -> float:
+    return float(f"{confidence:.2g}")

@@ -1,0 +1,36 @@
+"""Grammars of material designations, one module per family."""
+
+from __future__ import annotations
+
+from service.callouts.designations import (
+    aluminium,
+    castings,
+    copper,
+    nickel,
+    nonmetals,
+    other_metals,
+    relatives,
+    stainless,
+    steel,
+    tempers,
+    titanium,
+    unlisted,
+)
+
+_FAMILIES = (
+    aluminium,
+    stainless,
+    steel,
+    copper,
+    nickel,
+    titanium,
+    castings,
+    other_metals,
+    nonmetals,
+    relatives,
+)
+PATTERNS = tuple(entry for family in _FAMILIES for entry in family.PATTERNS) + tempers.PATTERNS
+LAST_PATTERNS = unlisted.PATTERNS
+PHRASES = tuple(family.PHRASES for family in _FAMILIES)
+
+__all__ = ["LAST_PATTERNS", "PATTERNS", "PHRASES"]

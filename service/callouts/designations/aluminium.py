@@ -1,0 +1,123 @@
+"""Aluminium: four-digit numbers with tempers (EN AW-, AA, UNS, JIS), clad sheet, castings, words.
+
+Series and temper letters as in EN 573-1, EN 515 and ANSI H35.1 (from memory); which numbers exist
+and how a temper is judged stands in the catalogue's designations.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from service.callouts.designations.tempers import with_temper
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Alloy, MetalClass, Sense
+from service.callouts.patterns import Pattern, pattern
+from service.callouts.phrases import spelt
+
+WROUGHT = "wrought aluminium"
+CAST = "cast aluminium"
+FAMILIES = frozenset({WROUGHT, CAST})
+
+_WORD = r"al(?:u|um|uminium|uminum|umin|y)?\.?"
+_TEMPER = r"(?:h ?\d{2,3}|t ?\d{1,5}|[of](?![.\w]))"
+_NUMBER = (
+    rf"(?<!\d[./:-])(?:(?P<prefix>(?:en[ -]?)?aw|aa|{_WORD}(?: alloy)?|a)[ -]{{0,2}})?(?:(?<=a)9)?"
+    rf"(?P<number>[1-8]\d{{3}}[abc]?)(?:p|s|te|td|bd|be|fd|fh|w|h)?"
+    rf"(?:[ ,/-]{{0,2}}(?P<temper>{_TEMPER}))?"
+)
+
+_YEARS = frozenset({"2011", "2014", "2024"})
+"""Alloy numbers that may as well be the year of a standard."""
+
+_CASTING_NUMBERS = frozenset(
+    "201 204 206 208 213 222 242 295 296 308 319 328 332 333 336 339 354 355 356 357 359 360 364 380 "
+    "383 384 390 392 393 413 443 444 511 512 513 514 515 516 518 520 535 705 707 710 711 712 713 771 "
+    "850 851 852 853".split()
+)
+"""Numbers registered for castings (Aluminum Association); from memory."""
+
+
+def _wrought(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    number, prefix = found["number"], (found["prefix"] or "").strip(" .-")
+    temper = _upper(found["temper"])
+    alloy = lexicon.alloy(f"EN AW-{number}", f"AA{number}", f"A{number}")
+    if alloy is None or alloy.family != WROUGHT:
+        is_named = prefix not in {"", "a"} or temper[:1] in {"T", "H"}
+        return Alloy((), WROUGHT, temper=temper) if is_named else None
+    if temper:
+        return with_temper(alloy, temper, lexicon)
+    if number in _YEARS and not prefix and found.group() != found.string:
+        return replace(alloy, doubt=f"Is {number} the aluminium alloy or a year?")
+    return alloy
+
+
+def _clad(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    number = found["number"] or found["late_number"]
+    temper = _upper(found["temper"] or found["late_temper"])
+    alloy = lexicon.alloy(f"Alclad {number}")
+    if alloy is None:
+        return Alloy((), WROUGHT, temper=temper)
+    return with_temper(alloy, temper, lexicon) if temper else alloy
+
+
+def _casting(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    letter, number = _upper(found["letter"]), found["number"]
+    is_marked = any(found[group] for group in ("letter", "point", "temper", "word", "process"))
+    if number not in _CASTING_NUMBERS or not is_marked:
+        return None
+    alloy = lexicon.alloy(f"{letter}{number}.0", f"A{number}.0", f"{letter}{number}", f"Al {number}")
+    temper = _upper(found["temper"])
+    if alloy is None or alloy.family != CAST:
+        return Alloy((), CAST, temper=temper)
+    return with_temper(alloy, temper, lexicon) if temper else alloy
+
+
+def _upper(text: str | None) -> str:
+    return (text or "").replace(" ", "").upper()
+
+
+PATTERNS: tuple[Pattern, ...] = (
+    pattern(_NUMBER, "", _wrought, "aluminium alloy number"),
+    pattern(
+        rf"(?:al)?clad[ -](?:{_WORD} )?(?P<number>[2-7]\d{{3}})(?:[ -]?(?P<temper>{_TEMPER}))?"
+        rf"|(?:{_WORD} )?(?P<late_number>[2-7]\d{{3}})(?:[ -]?(?P<late_temper>{_TEMPER}))?,?[ -](?:al)?clad",
+        "clad",
+        _clad,
+        "clad aluminium sheet",
+    ),
+    pattern(
+        rf"(?:(?P<word>{_WORD}) ?-?)?(?P<letter>[a-f])?(?P<number>[2-8]\d{{2}})(?P<point>\.[0-2])?"
+        r"(?:[ -]?(?P<temper>t[4-7]\d{0,2}))?(?: ?(?P<process>die cast(?:ing)?))?",
+        "",
+        _casting,
+        "aluminium casting number",
+    ),
+)
+
+ALUMINIUM = MetalClass(
+    "aluminium",
+    FAMILIES,
+    ("al-6082-t6", "al-6061-t6", "al-5754-h22", "al-5052-h32", "al-1050a-h14", "al-2024-t3", "al-alsi9cu3"),
+    "Which aluminium alloy is it (1xxx, 2xxx, 5xxx, 6xxx, 7xxx or a casting)?",
+)
+CAST_ALUMINIUM = MetalClass(
+    "cast aluminium",
+    frozenset({CAST}),
+    ("al-alsi9cu3", "al-a380", "al-adc12", "al-alsi10mg", "al-a356-t6"),
+    "Which aluminium casting alloy is it, and does it hold copper?",
+)
+
+PHRASES: dict[str, Sense] = spelt(
+    ALUMINIUM,
+    "aluminium, aluminum, alum, alu, al, alumin, aluminium alloy, aluminum alloy, alum alloy, alum aly, "
+    "al alloy, alu alloy, aluminiumlegierung, alu legierung, alliage d aluminium, alliage aluminium, "
+    "light alloy, alliage leger, leichtmetall, aluminiumblech, alublech, tole aluminium",
+) | spelt(
+    CAST_ALUMINIUM,
+    "cast aluminium, cast aluminum, cast alum, aluminium casting, aluminum casting, die cast aluminium, "
+    "die cast aluminum, diecast aluminium, diecast aluminum, aluminium die cast, aluminum die cast, "
+    "aluminium die casting, aluminum die casting, al die cast, alu druckguss, aluminiumdruckguss, "
+    "aluminium druckguss, aluguss, aluminiumguss, alu guss, fonte d aluminium, aluminium moule, "
+    "aluminium coule, gd al, alum die cast, alum casting",
+)

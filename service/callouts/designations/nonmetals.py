@@ -1,0 +1,53 @@
+"""Plastics, rubbers, glass and the like: not conductors that the catalogue judges."""
+
+from __future__ import annotations
+
+import re
+
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Foreign, Sense
+from service.callouts.patterns import Pattern, pattern
+from service.callouts.phrases import spelt
+
+
+def _plastic(found: re.Match[str], _: Lexicon) -> Sense:
+    return Foreign(found.group().upper())
+
+
+PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        r"(?:pa ?\.?(?:6|11|12|46|66|610|612|6\.6|6/6|6t|9t)|pbt|pet|pom|abs|asa|pc|pp|pe|hdpe|ldpe|uhmw-?pe|pvc|pmma|peek|pei|pps|"
+        r"psu|ppsu|lcp|ppa|ppo|ppe|pu|pur|tpu|tpe|tpr|eva|san|ps|hips|petg?|pe-?hd|pa)"
+        r"(?:(?: ?[-/+] ?| )?(?:gf|cf|gk|md|fr|mf|abs|pc) ?\d{0,2}%?)*",
+        "pa pb pe po ab as pc pp hd ld uh pv pm ps lc pu tp ev sa hi",
+        _plastic,
+        "plastic",
+    ),
+    pattern(r"fr ?-?4|g ?-?10|g-?11|cem-?[13]", "fr g1 g-1 g cem", _plastic, "circuit board laminate"),
+)
+
+PHRASES: dict[str, Sense] = (
+    spelt(
+        Foreign("plastic"),
+        "nylon, nylon 6, nylon 66, nylon 6 6, nylon 12, polyamide, polyamid, plastic, plastics, kunststoff, plastique, thermoplastic, "
+        "thermoplast, polycarbonate, polycarbonat, acetal, delrin, polyethylene, polyethylen, polypropylene, polypropylen, "
+        "polystyrene, acrylic glass, plexiglas, plexiglass, polyester resin, bakelite, phenolic, duroplast, thermoset, "
+        "ultem, noryl, celcon, makrolon, vespel, torlon, polyimide, kapton, mylar, polyoxymethylene, polyurethane foam, foam, "
+        "schaumstoff, mousse, melamine, grp, gfk, gfrp, glass fibre, fiberglass, fibreglass, kevlar, aramid, vulkanfiber",
+    )
+    | spelt(
+        Foreign("rubber"),
+        "rubber, gummi, caoutchouc, elastomer, nbr, epdm, fkm, fpm, viton, neoprene, chloroprene, hnbr, buna n, silicone rubber, "
+        "silicone, silikon, silicon rubber, nitrile, natural rubber, sbr, vmq, fvmq, ffkm, buna, polyurethane rubber, kautschuk",
+    )
+    | spelt(
+        Foreign("ceramic or glass"),
+        "glass, glas, verre, ceramic, keramik, ceramique, alumina, al2o3, zirconia, porcelain, porzellan, mica, quartz, sapphire, "
+        "steatite, aluminium oxide, aluminum oxide, silicon nitride",
+    )
+    | spelt(
+        Foreign("wood, paper or textile"),
+        "wood, holz, bois, plywood, mdf, paper, papier, cardboard, karton, cork, kork, liege, felt, filz, feutre, leather, leder, cuir, "
+        "cotton, textile, fabric, concrete, beton, stone, stein",
+    )
+)

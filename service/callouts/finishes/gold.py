@@ -1,0 +1,126 @@
+"""Gold, palladium, rhodium, ruthenium, platinum: ASTM B488, MIL-DTL-45204, ISO 27874, stacks."""
+
+from __future__ import annotations
+
+from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, torn
+from service.callouts.marks import Amount, Callout, Clues, Coat, Option, Sense, Spec
+from service.callouts.patterns import Pattern
+from service.callouts.phrases import spelt
+
+HARDNESS = "How thick and how hard is the gold (flash, hard, soft), and is nickel beneath?"
+FLASH_UP_TO_UM = 0.25
+"""ASTM B488 class 0.25 and below is taken as a flash (catalogue: au-flash-over-ni)."""
+_THICK_FROM_UM = 2.6
+_NICKEL = frozenset({"ni", "en"})
+
+
+def decide_gold(coat: Coat, clues: Clues) -> Decision:
+    """Choose the gold finish by thickness, hardness and underplate."""
+    thickness = coat.amount.low_um if coat.amount else None
+    if clues.kinds & {"pd", "pdni"} and (thickness is None or thickness <= FLASH_UP_TO_UM):
+        return _palladium_stack(clues)
+    if coat.process == "soft" or clues.has("hardness", "soft"):
+        return certain("au-soft")
+    if coat.process == "flash" or (thickness is not None and thickness <= FLASH_UP_TO_UM):
+        return certain("au-flash-over-ni")
+    if coat.process == "hard" or clues.has("hardness", "hard"):
+        return certain("au-hard-over-ni")
+    if thickness is None or thickness >= _THICK_FROM_UM:
+        return torn(HARDNESS, au_hard_over_ni=0.6, au_flash_over_ni=0.2, au_soft=0.2)
+    if clues.kinds & _NICKEL:
+        return Decision((Option("au-hard-over-ni", 1.0, "hardness not named: taken as hard contact gold"),))
+    return torn(HARDNESS, au_hard_over_ni=0.7, au_soft=0.2, au_over_cu=0.1)
+
+
+def _palladium_stack(clues: Clues) -> Decision:
+    if "pdni" in clues.kinds:
+        return certain("pd-ni")
+    if "en" in clues.kinds:
+        return certain("enepig")
+    question = (
+        "Is the nickel-palladium-gold stack a lead frame, a board or palladium-nickel with a gold flash?"
+    )
+    return torn(question, ppf_nipdau=0.5, pd_ni=0.3, enepig=0.2)
+
+
+_CLASS_UM = {"00": 0.5, "0": 0.75, "1": 1.27, "2": 2.54, "3": 5.08, "4": 7.62, "5": 12.7, "6": 38.1}
+"""MIL-DTL-45204 classes; class 1 0.00005 in read, class 00 0.00002 in, the others from memory."""
+_HARD_CODES = frozenset({"b", "c", "d"})
+
+
+def _by_knoop(letter: str, type_: str, amount: Amount | None, clues: Clues) -> Decision:
+    """Code or grade A is at most 90 HK25, C 130 to 200 (read in a web reproduction for ASTM B488)."""
+    if amount is not None and amount.low_um <= FLASH_UP_TO_UM:
+        return certain("au-flash-over-ni")
+    if letter in _HARD_CODES or type_ == "2":
+        return certain("au-hard-over-ni")
+    if letter == "a" or type_ == "3":
+        return certain("au-soft")
+    return decide_gold(Coat("au", amount=amount or clues.amount), clues)
+
+
+def _b488(clues: Clues) -> Callout:
+    text = clues.attribute("class")
+    number = float(text) if text.replace(".", "", 1).isdigit() else 0.0
+    amount = Amount(number) if number else None
+    letter = clues.attribute("code") or clues.attribute("grade")
+    decision = _by_knoop(letter, clues.attribute("type"), amount, clues)
+    return callout_of("au", decision, "", amount)
+
+
+def _mil_45204(clues: Clues) -> Callout:
+    amount = attribute_amount(clues, "class", _CLASS_UM)
+    decision = _by_knoop(clues.attribute("grade"), clues.attribute("type"), amount, clues)
+    return callout_of("au", decision, "", amount)
+
+
+def _gold(clues: Clues) -> Callout:
+    return callout_of("au", decide_gold(Coat("au", amount=clues.amount), clues))
+
+
+def _fixed(kind: str, finish: str) -> Spec:
+    return Spec(finish, lambda _: callout_of(kind, certain(finish)))
+
+
+SPECS: dict[str, Spec] = {
+    "astmb488": Spec("ASTM B488", _b488),
+    "mil45204": Spec("MIL-DTL-45204", _mil_45204),
+    "iso27874": Spec("ISO 27874", lambda clues: None if clues.kinds else _gold(clues)),
+    "iso4523": Spec("ISO 4523", lambda clues: None if clues.kinds else _gold(clues)),
+    "ams2422": Spec("AMS 2422", _gold),
+    "ams2425": Spec("AMS 2425", _gold),
+    "astmb867": _fixed("pdni", "pd-ni"),
+    "astmb679": _fixed("pd", "pd-electro"),
+    "mil45209": _fixed("pd", "pd-electro"),
+    "astmb634": _fixed("rh", "rh-electro"),
+    "mil46085": _fixed("rh", "rh-electro"),
+    "iso23160": _fixed("ru", "ru-electro"),
+    "astmb1014": _fixed("pt", "pt-electro"),
+    "mil23411": _fixed("in", "in-plate"),
+}
+
+PATTERNS: tuple[Pattern, ...] = ()
+PHRASES: dict[str, Sense] = (
+    spelt(
+        Coat("au"),
+        "vergoldet, vergoldung, dore, doree, dorure, galv vergoldet, galvanisch vergoldet, plaque or, plaquee or, "
+        "goldbeschichtet, goldplated, or galvanique",
+    )
+    | spelt(
+        Coat("au", "hard"),
+        "hard gold, hartvergoldet, hartgold, acid gold, cobalt gold, cobalt hardened gold, or dur, hard au, au co, auco, aucofe, auni hard gold",
+    )
+    | spelt(
+        Coat("au", "soft"),
+        "soft gold, weichgold, pure gold, bondable gold, wire bondable gold, or mou, soft au, fine gold, feingold, bondgold, bonding gold",
+    )
+    | spelt(
+        Coat("au", "flash"),
+        "gold flash, flash gold, au flash, flash au, goldflash, hauchvergoldet, flash or, flash dore, gold flashed, selective gold flash, flash gold plated",
+    )
+    | spelt(
+        Coat("pdni"),
+        "palladium nickel, pd ni, pdni, palladium nickel alloy, gold flash palladium nickel, gold flashed palladium nickel",
+    )
+    | spelt(Coat("rh"), "rhodiert, rhodie")
+)

@@ -1,0 +1,147 @@
+"""Codes of basis and coats divided by slashes: ISO 2081, 2082, 2093, 1456, 4521, 4527, 19598, 4042.
+
+``Fe//Zn8//C`` reads basis, coat with its thickness in micrometres, passivation, sealer. Letters of
+the passivation: A clear, B bleached, C iridescent, D opaque olive, F black; ``n`` Cr(VI)-free
+(ISO 19598); T0 without and T2 with a sealer. A, C, D, F, An, Cn, Fn, T0 and T2 were read in supplier
+tables; the rest is from memory. JIS H 0404 writes Ep-Fe/Zn 8/CM2 in the same way (from memory).
+"""
+
+from __future__ import annotations
+
+import re
+
+from service.callouts.finishes.deciders import DECIDERS
+from service.callouts.finishes.nickel import phosphorus_class
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Amount, Callout, Clues, Coat, Sense
+from service.callouts.patterns import Pattern, pattern
+
+BASIS = {
+    "fe": "carbon steel",
+    "st": "carbon steel",
+    "cu": "copper",
+    "cuzn": "brass",
+    "zn": "zinc die cast",
+    "al": "aluminium",
+    "mg": "magnesium",
+    "ti": "titanium",
+    "pl": "plastic",
+    "abs": "plastic",
+}
+
+_METAL = r"znni|znfe|znco|snzn|snpb|sncu|snag|nip|nib|ni-p|ni-b|zn|cd|cu|ni|cr|sn|ag|au|pd|rh|pb"
+_NUMBER = r"\d{1,3}(?:\.\d{1,2})?"
+_COAT = (
+    rf"(?P<metal>{_METAL})(?: ?\((?P<alloy>[\d.]{{1,5}})\))? ?(?P<um>{_NUMBER})? ?"
+    r"(?P<kind>hr|mc|mp|sf|[bsdpmfrh])?(?![a-z(])"
+)
+_FINISH = r"(?P<passivation>c[12][abcd]|cm[123]?|[abcdfu]n?)(?![^\W_])"
+_SEAL = r"(?P<seal>t[02-9])(?![^\W_])"
+_HEAT = r"(?:sr|er|ht) ?\(\d{2,3}\) ?\d{0,2}"
+_PHOSPHATE = r"(?P<phosphate>(?:zn|mn)?ph)(?![^\W_])"
+_CHROME = r"(?P<chrome>mc|mp|hr|r)(?![^\W_])"
+_PART = re.compile(rf"{_HEAT}|{_COAT}|{_CHROME}|{_FINISH}|{_SEAL}|{_PHOSPHATE}")
+
+
+def _unnamed(expression: str) -> str:
+    return re.sub(r"\?P<\w+>", "?:", expression)
+
+
+_ANY_COAT = _unnamed(_COAT)
+_ANY_PART = _unnamed(_PART.pattern)
+
+_COLOURS = {"a": "clear", "b": "blue", "c": "yellow", "d": "olive", "f": "black"}
+_OLD_CODES = {
+    "c1a": "clear",
+    "c1b": "blue",
+    "c2c": "yellow",
+    "c2d": "olive",
+    "cm1": "clear",
+    "cm2": "yellow",
+    "cm3": "olive",
+}
+"""ISO 4520 and JIS H 8625 classes of chromate. The letter gives the colour and not the chemistry."""
+
+_QUALITY = {
+    "mc": ("chrome", "microcracked"),
+    "mp": ("chrome", "microcracked"),
+    "b": ("gloss", "bright"),
+    "s": ("gloss", "semi-bright"),
+    "sf": ("gloss", "semi-bright"),
+    "m": ("gloss", "matte"),
+    "p": ("gloss", "matte"),
+    "d": ("nickel", "duplex"),
+    "f": ("tin", "reflow"),
+}
+"""Letters after the thickness: ISO 1456 for nickel and chromium, ISO 2093 for tin (from memory)."""
+
+_HARD_CHROME = frozenset({"hr", "h"})
+
+
+def _read(found: re.Match[str], _: Lexicon) -> Sense | None:
+    coats: list[Coat] = []
+    traits: set[tuple[str, str]] = set()
+    for part in _PART.finditer(found["code"]):
+        if part["metal"]:
+            coats.append(_coat(part))
+        traits |= _traits(part)
+    basis = BASIS.get((found.groupdict().get("basis") or "").strip(), "")
+    kinds = frozenset(coat.kind for coat in coats)
+    clues = Clues(frozenset(traits), kinds=kinds)
+    outermost_first = tuple(_decided(coat, clues) for coat in reversed(coats))
+    return Callout(outermost_first, basis)
+
+
+def _coat(part: re.Match[str]) -> Coat:
+    amount = Amount(float(part["um"])) if part["um"] and float(part["um"]) > 0.0 else None
+    metal = part["metal"].replace("-", "")
+    if metal in {"nip", "nib"}:
+        return Coat("en", "boron" if metal == "nib" else "", amount)
+    return Coat(metal, "hard" if part["kind"] in _HARD_CHROME and metal == "cr" else "", amount)
+
+
+def _traits(part: re.Match[str]) -> set[tuple[str, str]]:
+    traits: set[tuple[str, str]] = set()
+    if part["metal"] in {"nip", "ni-p"} and part["alloy"]:
+        traits.add(("phosphorus", phosphorus_class(float(part["alloy"]))))
+    if (quality := _QUALITY.get(part["kind"] or part["chrome"] or "")) is not None:
+        traits.add(quality)
+    if part["passivation"]:
+        traits |= _passivation(part["passivation"])
+    if part["seal"] and part["seal"] != "t0":
+        traits.add(("seal", "sealed"))
+    if part["phosphate"]:
+        traits.add(("treatment", "phosphate"))
+    return traits
+
+
+def _passivation(code: str) -> set[tuple[str, str]]:
+    if code in _OLD_CODES:
+        return {("colour", _OLD_CODES[code])}
+    if code[0] not in _COLOURS:
+        return {("treatment", "none")}
+    free = {("chemistry", "cr3")} if code.endswith("n") else set()
+    return {("colour", _COLOURS[code[0]])} | free
+
+
+def _decided(coat: Coat, clues: Clues) -> Coat:
+    decision = DECIDERS[coat.kind](coat, clues)
+    return Coat(coat.kind, coat.process, coat.amount, decision.options, decision.question)
+
+
+PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        rf"(?:e?l?p-)?(?P<basis>fe|st|cuzn|cu|zn|al|mg|ti|pl|abs) ?/{{1,2}} ?"
+        rf"(?P<code>(?:{_unnamed(_HEAT)} ?/{{1,2}} ?)?{_ANY_COAT}(?:[ /,]{{0,3}}(?:{_ANY_PART})){{0,7}})",
+        "/",
+        _read,
+        "coating code",
+    ),
+    pattern(
+        rf"(?P<code>(?:znni|znfe|zn)(?:\(\d{{1,2}}\))? ?\d{{1,2}} ?/{{1,2}} ?(?:{_unnamed(_FINISH)})(?: ?/{{1,2}} ?(?:{_unnamed(_SEAL)}))?)",
+        "zn",
+        _read,
+        "fastener coating code ISO 4042",
+    ),
+)
+"""``_COAT`` ends in a lookahead, so that a symbol inside a word is not taken for a coat."""

@@ -1,0 +1,100 @@
+"""Layer stacks in chemical symbols: Cu5Ni8Cr, 0.8 Au over 1.3 Ni, Ni/Au, Sn8."""
+
+from __future__ import annotations
+
+import re
+
+from service.callouts.finishes.deciders import RANK
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Amount, Callout, Coat, Sense
+from service.callouts.patterns import Pattern, pattern
+from service.callouts.thickness import NUMBER, UNIT, amount_of
+
+_SYMBOL = r"pdni|znni|snpb|nip|au|ag|pd|rh|sn|ni|cu|cr|zn|cd"
+_ITEM = re.compile(rf"(?P<symbol>{_SYMBOL}) ?(?P<um>\d{{1,2}}(?:\.\d{{1,2}})?)?[bmsdfpr]?")
+
+_THICKEST_UNLABELLED_UM = 60.0
+"""A symbol with a larger number and no unit names an alloy (Ni200, Sn63) rather than a coat."""
+_THICKEST_GOLD_UM = 5.0
+"""More gold than this in micrometres is not bought: the figure must be in microinches."""
+
+_PROPERTY_CLASSES = frozenset({"8.8", "10.9", "12.9"})
+"""Strength of a fastener (ISO 898-1), not a thickness: *10.9 ZnNi*."""
+
+
+def _run(found: re.Match[str], _: Lexicon) -> Sense | None:
+    """Several symbols run together, each with its micrometres: inner coat first."""
+    coats = [_coat(item["symbol"], item["um"]) for item in _ITEM.finditer(found["run"])]
+    kinds = [coat.kind for coat in coats]
+    if len(set(kinds)) < len(kinds):
+        return None
+    return Callout(tuple(sorted(coats, key=lambda coat: -RANK[coat.kind])))
+
+
+def _coat(symbol: str, number: str | None) -> Coat:
+    kind = "en" if symbol == "nip" else symbol
+    return Coat(kind, amount=Amount(float(number)) if number and float(number) > 0.0 else None)
+
+
+def _before(found: re.Match[str], _: Lexicon) -> Sense | None:
+    """A bare number before a symbol: micrometres, for much gold microinches."""
+    if found["low"] in _PROPERTY_CLASSES:
+        return None
+    return _labelled(found["symbol"], found["low"], found["high"])
+
+
+def _glued(found: re.Match[str], _: Lexicon) -> Sense | None:
+    """A number right after a symbol, with or without unit."""
+    unit = next((name for name in ("micron", "microinch", "mil", "mm", "inch") if found[name]), "")
+    if unit:
+        amount = amount_of(found["low"], found["high"], unit)
+        return Coat(_kind(found["symbol"]), amount=amount) if amount else None
+    return _labelled(found["symbol"], found["low"], found["high"])
+
+
+def _labelled(symbol: str, low: str, high: str | None) -> Sense | None:
+    value = float(low)
+    is_chemistry = symbol == "cr" and value in {3.0, 6.0}
+    if value <= 0.0 or value > _THICKEST_UNLABELLED_UM or is_chemistry:
+        return None
+    unit = "microinch" if symbol in {"au", "pd", "pdni"} and value > _THICKEST_GOLD_UM else "micron"
+    return Coat(_kind(symbol), amount=amount_of(low, high, unit))
+
+
+def _kind(symbol: str) -> str:
+    return "en" if symbol == "nip" else symbol
+
+
+PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        r"(?P<run>(?:cu ?\d{0,2}(?:\.\d)?[ /+-]{0,3})?ni ?\d{0,2}(?:\.\d)?[bsd]?[ /+-]{0,3}cr(?: ?\d(?:\.\d{1,2})?)?)(?: ?(?:mc|mp|r))?",
+        "ni",
+        _run,
+        "copper-nickel-chromium stack",
+    ),
+    pattern(
+        rf"(?P<run>(?:(?:au|ag|pd|sn|ni|cu|rh)\d{{1,2}}(?:\.\d{{1,2}})?[bmsdf]?[ /+-]{{0,3}}){{2,4}})",
+        "au ag pd sn ni cu rh",
+        _run,
+        "stack of symbols",
+    ),
+    pattern(
+        r"(?P<run>ni[/+-]?pd[/+-]?au|ni[/+-]au|niau|ni[/+-]sn|nisn|ni[/+-]ag|cu[/+-]ni[/+-](?:sn|au|ag)|cunisn|cuniau|sn[/+-]ni|au[/+-]ni|ag[/+-]ni|au[/+-]pd[/+-]ni|cu[/+-]sn)",
+        "ni cu",
+        _run,
+        "stack of symbols",
+    ),
+    pattern(
+        rf"(?<![\w.])(?P<low>{NUMBER})(?: ?- ?(?P<high>{NUMBER}))? ?(?P<symbol>{_SYMBOL})(?![^\W_])",
+        "au ag pd rh sn ni cu cr zn cd",
+        _before,
+        "thickness and symbol",
+        is_bounded=False,
+    ),
+    pattern(
+        rf"(?P<symbol>{_SYMBOL})(?P<low>\d{{1,2}}(?:\.\d{{1,2}})?|\.\d{{1,2}}|\d{{3}}(?= ?u))(?:-(?P<high>{NUMBER}))?(?: ?{UNIT})?[bmsdf]?",
+        "au ag pd rh sn ni cu cr zn cd",
+        _glued,
+        "symbol and thickness",
+    ),
+)

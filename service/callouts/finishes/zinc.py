@@ -1,0 +1,235 @@
+"""Electroplated zinc and its alloys: words, colours, ASTM B633 and F1941, QQ-Z-325, AMS."""
+
+from __future__ import annotations
+
+import re
+
+from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, coat_of, torn
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
+from service.callouts.patterns import Pattern, pattern
+from service.callouts.phrases import spelt
+
+CARBON_STEEL = "carbon steel"
+
+CHEMISTRY = "Is the yellow or iridescent passivation hexavalent (Cr(VI)) or Cr(VI)-free?"
+COLOUR = "Which passivation is on the zinc (clear, yellow, black, sealed), and is it Cr(VI)-free?"
+PROCESS = "Is the zinc electroplated or hot-dip galvanized?"
+
+
+def decide_zinc(coat: Coat, clues: Clues) -> Decision:
+    """Choose the zinc finish by process, colour, chemistry and sealer."""
+    process = coat.process
+    if process in _BY_PROCESS:
+        return certain(_BY_PROCESS[process])
+    if process == "galvanized":
+        return _galvanized(clues)
+    return electroplated(clues)
+
+
+_BY_PROCESS = {
+    "mechanical": "zn-mechanical",
+    "hot-dip": "zn-hdg",
+    "hot-dip sheet": "zn-hdg-sheet",
+    "galvannealed": "zn-galvanneal",
+    "electro sheet": "zn-eg-sheet",
+    "sherardized": "zn-sherardized",
+    "sprayed": "zn-sprayed",
+}
+
+
+def _galvanized(clues: Clues) -> Decision:
+    """Galvanized, verzinkt, galv: electroplated and hot-dip are both called so."""
+    if clues.trait("colour") or clues.trait("chemistry") or clues.trait("seal"):
+        return electroplated(clues)
+    if clues.has("form", "sheet"):
+        return torn(PROCESS, zn_hdg_sheet=0.6, zn_eg_sheet=0.2, zn_hdg=0.1, zn_passivated_clear=0.1)
+    return torn(PROCESS, zn_hdg=0.4, zn_passivated_clear=0.3, zn_hdg_sheet=0.2, zn_chromate_yellow=0.1)
+
+
+def electroplated(clues: Clues) -> Decision:
+    """Choose the passivation of electroplated zinc."""
+    if clues.has("treatment", "none"):
+        return certain("zn-plain")
+    if clues.has("treatment", "phosphate"):
+        return certain("zn-phosphate")
+    colour = clues.trait("colour")
+    if colour == "black":
+        return certain("zn-black")
+    if clues.has("seal", "sealed"):
+        return certain("zn-passivated-sealed")
+    if colour == "olive":
+        return certain("zn-chromate-olive")
+    if colour in {"clear", "blue"}:
+        return certain("zn-passivated-clear")
+    return _yellow(clues) if colour in {"yellow", "iridescent"} else _colourless(clues)
+
+
+def _yellow(clues: Clues) -> Decision:
+    if clues.has("chemistry", "cr3"):
+        return certain("zn-passivated-iridescent")
+    if clues.has("chemistry", "cr6"):
+        return certain("zn-chromate-yellow")
+    return torn(CHEMISTRY, zn_chromate_yellow=0.6, zn_passivated_iridescent=0.4)
+
+
+def _colourless(clues: Clues) -> Decision:
+    if clues.has("chemistry", "cr3"):
+        return torn(COLOUR, zn_passivated_clear=0.6, zn_passivated_iridescent=0.25, zn_passivated_sealed=0.15)
+    if clues.has("chemistry", "cr6", "chromate"):
+        return torn(
+            COLOUR,
+            zn_chromate_yellow=0.5,
+            zn_passivated_clear=0.25,
+            zn_passivated_iridescent=0.15,
+            zn_chromate_olive=0.1,
+        )
+    return torn(
+        COLOUR, zn_passivated_clear=0.5, zn_chromate_yellow=0.25, zn_passivated_iridescent=0.15, zn_plain=0.1
+    )
+
+
+def decide_zinc_nickel(coat: Coat, clues: Clues) -> Decision:
+    """Zinc-nickel: black passivated or not, low-embrittlement bath or not."""
+    if coat.process == "low embrittlement":
+        return certain("znni-low-embrittlement")
+    return certain("znni-black" if clues.has("colour", "black") else "znni")
+
+
+_B633_UM = {"1": 5.0, "2": 8.0, "3": 12.0, "4": 25.0}
+"""ASTM B633 service conditions SC1 to SC4; classes read in a web reproduction."""
+
+_QQ_Z_325_UM = {"1": 25.4, "2": 12.7, "3": 5.1}
+"""QQ-Z-325 classes 1 to 3 (0.001, 0.0005, 0.0002 in); from memory."""
+
+AS_PLATED = "No supplementary treatment is ordered: was the zinc passivated all the same?"
+
+
+def _b633(clues: Clues) -> Callout:
+    """ASTM B633 types: I as plated, II coloured chromate, III colourless chromate, IV phosphate,
+    V colourless passivate, VI coloured passivate (read in a web reproduction)."""
+    amount = attribute_amount(clues, "condition", _B633_UM)
+    return callout_of("zn", _b633_type(clues), CARBON_STEEL, amount)
+
+
+def _b633_type(clues: Clues) -> Decision:
+    match clues.attribute("type"):
+        case "1":
+            return torn(AS_PLATED, zn_plain=0.7, zn_passivated_clear=0.3)
+        case "2":
+            colour = clues.trait("colour")
+            return certain(
+                {"black": "zn-black", "olive": "zn-chromate-olive"}.get(colour, "zn-chromate-yellow")
+            )
+        case "3" | "5":
+            return certain("zn-passivated-clear")
+        case "4":
+            return certain("zn-phosphate")
+        case "6":
+            return certain("zn-black" if clues.has("colour", "black") else "zn-passivated-iridescent")
+        case _:
+            return electroplated(clues)
+
+
+def _qq_z_325(clues: Clues) -> Callout:
+    """QQ-Z-325 types: I as plated, II chromate, III phosphate (from memory)."""
+    amount = attribute_amount(clues, "class", _QQ_Z_325_UM)
+    match clues.attribute("type"):
+        case "1":
+            decision = torn(AS_PLATED, zn_plain=0.7, zn_passivated_clear=0.3)
+        case "3":
+            decision = certain("zn-phosphate")
+        case "2":
+            decision = electroplated(Clues(clues.traits | {("chemistry", "chromate")}))
+        case _:
+            decision = electroplated(clues)
+    return callout_of("zn", decision, CARBON_STEEL, amount)
+
+
+def _zinc(clues: Clues) -> Callout:
+    return callout_of("zn", electroplated(clues), CARBON_STEEL)
+
+
+def _zinc_nickel(clues: Clues) -> Callout:
+    return callout_of("znni", decide_zinc_nickel(Coat("znni"), clues), CARBON_STEEL)
+
+
+def _ams2417(clues: Clues) -> Callout:
+    """AMS 2417 Type 2 is the low-embrittlement bath (from memory)."""
+    if clues.attribute("type") == "2":
+        return callout_of("znni", certain("znni-low-embrittlement"), CARBON_STEEL)
+    return _zinc_nickel(clues)
+
+
+SPECS: dict[str, Spec] = {
+    "astmb633": Spec("ASTM B633", _b633),
+    "qqz325": Spec("QQ-Z-325", _qq_z_325),
+    "ams2402": Spec("AMS 2402", _zinc),
+    "iso2081": Spec("ISO 2081", _zinc),
+    "din50961": Spec("DIN 50961", _zinc),
+    "jish8610": Spec("JIS H 8610", _zinc),
+    "ams2417": Spec("AMS 2417", _ams2417),
+    "astmb841": Spec("ASTM B841", _zinc_nickel),
+    "din50979": Spec("DIN 50979", lambda clues: None if clues.kinds else _zinc(clues)),
+    "astmb840": Spec("ASTM B840", lambda _: callout_of("znco", certain("znco"), CARBON_STEEL)),
+    "astmb842": Spec("ASTM B842", lambda _: callout_of("znfe", certain("znfe"), CARBON_STEEL)),
+    "ams2434": Spec("AMS 2434", lambda _: callout_of("snzn", certain("snzn"), CARBON_STEEL)),
+    "astmf1941": Spec("ASTM F1941", lambda clues: None if clues.kinds else _zinc(clues)),
+}
+
+_F1941_COLOURS = {"a": "clear", "b": "blue", "c": "yellow", "d": "olive", "e": "black", "f": ""}
+"""ASTM F1941 letters after the thickness; N marks Cr(VI)-free (from memory)."""
+
+
+def _f1941(found: re.Match[str], _: Lexicon) -> Sense:
+    colour = _F1941_COLOURS[found["colour"]]
+    traits = {("colour", colour)} if colour else set()
+    if found["free"]:
+        traits.add(("chemistry", "cr3"))
+    if found["seal"]:
+        traits.add(("seal", "sealed"))
+    decision = electroplated(Clues(frozenset(traits)))
+    return Callout((coat_of("zn", decision, Amount(float(found["um"]))),), CARBON_STEEL)
+
+
+PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        r"fe[/ ]{1,2}zn[ -]?(?P<um>\d{1,2})[ -]?(?P<colour>[a-f])(?P<free>n)?(?P<seal>[ /]?t2?)?",
+        "fe/zn fezn fe zn",
+        _f1941,
+        "zinc code ASTM F1941",
+    ),
+)
+
+PHRASES: dict[str, Sense] = (
+    spelt(
+        Coat("zn", "electroplated"),
+        "zp, bzp, electro zinc, electrozinc, electroplated zinc, electro galvanized, electro galvanised, "
+        "electrogalvanized, electrogalvanised, elektrolytisch verzinkt, galvanisch verzinkt, galv verzinkt, gal verzinkt, "
+        "galvanische verzinkung, glanzverzinkt, galv zn, gal zn, galvanisch zn, electrozingue, electro zingue, "
+        "zingage electrolytique, zingue electrolytique, zinc electrolytique, zingage, zingue, zinguee, blauverzinkt, "
+        "gelbverzinkt, zinc electroplate, zinc electroplated, zinc electroplating",
+    )
+    | spelt(
+        Coat("zn", "galvanized"),
+        "galvanized, galvanised, galvanize, galvanise, galv, galvd, galvan, galvanizing, galvanising, verzinkt, verz, vz, "
+        "galva, gi, galvanized iron, galvanisiert, verzinkung, gal",
+    )
+    | spelt(
+        Coat("zn", "mechanical"),
+        "mechanical zinc, mechanically zinc, mechanically plated zinc, mechanically galvanized, mechanically galvanised, "
+        "mechanical galvanizing, mech zinc, mech galv, mech galvanized, mechanisch verzinkt, mechanical zinc plating, "
+        "mechanically deposited zinc, zinc mechanically, zinc mechanical",
+    )
+    | spelt(
+        Coat("znni"),
+        "zinc nickel, zn ni, znni, zinc nickel alloy, zink nickel, zinknickel, zn nickel, alliage zinc nickel",
+    )
+    | spelt(
+        Coat("znni", "low embrittlement"),
+        "lhe zinc nickel, low hydrogen embrittlement zinc nickel, lhe znni, lhe zn ni, low embrittlement zinc nickel",
+    )
+    | spelt(Coat("znfe"), "zinc iron, zn fe, znfe, zinc iron alloy, zink eisen, zinc fer")
+    | spelt(Coat("znco"), "zinc cobalt, zn co, znco, zinc cobalt alloy, zink kobalt")
+    | spelt(Coat("snzn"), "tin zinc, sn zn, snzn, zinn zink")
+)

@@ -1,0 +1,66 @@
+"""Words that no grammar explains, and which of them may hide a finish.
+
+A finish that was not understood must never be dropped: the part would be judged bare.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from service.callouts.lexicon import Token
+from service.callouts.marks import Mark, Unread
+from service.callouts.normalise import Normalised
+
+_SYMBOL = re.compile(r"Zn|Ni|Cr|Sn|Ag|Au|Cd|Pd")
+_STEM = re.compile(
+    r"plat(?:ed|ing|iert)|coat|galv|anod|chrom|phosph|passiv|oxid|zin[ck]|nickel|beschicht|lack|verzin|versilb|"
+    r"vergold|vernick|plattier|lacquer|enamel|platt|eloxi|bruni|chromat|paint"
+)
+_SHORTEST_STEMMED_WORD = 5
+_CODE_LENGTHS = range(2, 6)
+
+
+def hidden_finishes(
+    unread: Sequence[Token], marks: Sequence[Mark], normalised: Normalised, original: str
+) -> list[str]:
+    """Return what looks like a finish or a specification and was not understood, as written."""
+    found = [
+        (mark.start, _written(mark.start, mark.end, normalised, original))
+        for mark in marks
+        if isinstance(mark.sense, Unread)
+    ]
+    for token in unread:
+        written = _written(token.start, token.end, normalised, original)
+        if _is_finish_like(token.text, written):
+            found.append((token.start, written))
+    return [text for _, text in sorted(found)]
+
+
+def trailing_codes(
+    unread: Sequence[Token], material_end: int, normalised: Normalised, original: str
+) -> list[str]:
+    """Return short capital codes behind the material, where a parts list writes the finish."""
+    return [
+        written
+        for token in unread
+        if token.start >= material_end
+        and (written := _written(token.start, token.end, normalised, original)).isupper()
+        and written.isalpha()
+        and len(written) in _CODE_LENGTHS
+    ]
+
+
+def _is_finish_like(word: str, written: str) -> bool:
+    if len(word) >= _SHORTEST_STEMMED_WORD and word.isalpha() and _STEM.search(word):
+        return True
+    symbol = _SYMBOL.search(written)
+    if symbol is None:
+        return False
+    rest = written[: symbol.start()] + written[symbol.end() :]
+    return any(character.isupper() for character in rest)
+
+
+def _written(start: int, end: int, normalised: Normalised, original: str) -> str:
+    first, last = normalised.span(start, end)
+    return original[first:last]

@@ -1,0 +1,71 @@
+"""Thickness of a coat: micrometres, mils, microinches, and inches or millimetres where thin."""
+
+from __future__ import annotations
+
+import re
+
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Amount
+from service.callouts.patterns import END, Pattern, pattern
+
+MICROMETRES_PER_MICROINCH = 0.0254
+"""1 in = 25.4 mm exactly (international inch)."""
+MICROMETRES_PER_MIL = 25.4
+MICROMETRES_PER_INCH = 25_400.0
+MICROMETRES_PER_MILLIMETRE = 1_000.0
+
+THICKEST_COAT_UM = 1_000.0
+"""A figure above one millimetre is a dimension of the part, not of a coat."""
+THICKEST_IN_INCHES_UM = 130.0
+"""Inches and millimetres are taken for a coat only below some 5 mil."""
+
+NUMBER = r"(?:\d{1,5}(?:\.\d{1,7})?|\.\d{1,7})"
+_MICRON = r"um|microns?|micromet(?:er|re)s?|mikrometer|mikron|mue|my"
+_MICROINCH = r"u ?-?in(?:ch(?:es)?)?|u ?\"|u ?''|micro ?-?in(?:ch(?:es)?)?|mi?c-?in"
+_MIL = r"mils?|thou"
+_INCH = r"in(?:ch(?:es)?)?|\"|''"
+UNIT = rf"(?:(?P<micron>{_MICRON})|(?P<microinch>{_MICROINCH})|(?P<mil>{_MIL})|(?P<mm>mm)|(?P<inch>{_INCH}))"
+
+_FACTOR = {
+    "micron": 1.0,
+    "microinch": MICROMETRES_PER_MICROINCH,
+    "mil": MICROMETRES_PER_MIL,
+    "mm": MICROMETRES_PER_MILLIMETRE,
+    "inch": MICROMETRES_PER_INCH,
+}
+
+
+def amount_of(low: str, high: str | None, unit: str) -> Amount | None:
+    """Return a thickness in micrometres; ``None`` for what cannot be a coat.
+
+    Examples
+    --------
+    >>> amount_of("30", None, "microinch")
+    Amount(low_um=0.762, high_um=None)
+    """
+    factor = _FACTOR[unit]
+    least = _micrometres(low, factor)
+    most = _micrometres(high, factor) if high else None
+    limit = THICKEST_IN_INCHES_UM if unit in {"mm", "inch"} else THICKEST_COAT_UM
+    if least <= 0.0 or max(least, most or 0.0) > limit or (most is not None and most < least):
+        return None
+    return Amount(least, most)
+
+
+def _micrometres(number: str, factor: float) -> float:
+    return float(f"{float(number) * factor:.4g}")
+
+
+def _read(found: re.Match[str], _: Lexicon) -> Amount | None:
+    return amount_of(found["low"], found["high"], found.lastgroup or "")
+
+
+PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        rf"(?<![\w.])(?P<low>{NUMBER}) ?(?:(?:-|\.\.\.?|to|bis) ?(?P<high>{NUMBER}) ?)?{UNIT}{END}",
+        "",
+        _read,
+        "thickness",
+        is_bounded=False,
+    ),
+)
