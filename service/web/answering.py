@@ -25,7 +25,7 @@ async def answer_couple(request: Request, couple: CoupleRequest) -> Response:
 
     Raises
     ------
-    InvalidRequestError, InvalidInquiryError
+    InvalidInquiryError
         If the question names something that does not exist.
     UnknownReleaseError
         If ``as_of`` names no release.

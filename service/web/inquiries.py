@@ -10,8 +10,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Obtained
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.catalogue.tables import record_from_row
-from service.judgement import Contact, Inquiry, Side
-from service.web.errors import Fault, InvalidRequestError
+from service.judgement import Contact, Inquiry, InvalidInquiryError, Side
 from service.web.nearness import nearest
 from service.web.schemas.couples import ContactRequest, CoupleRequest, MatchLevel
 from service.web.schemas.exposures import EnvironmentRequest
@@ -37,8 +36,8 @@ def inquiry_of(request: CoupleRequest, catalogue: Catalogue) -> Inquiry:
 
     Raises
     ------
-    InvalidRequestError
-        If the environment is neither known nor described.
+    InvalidInquiryError
+        If the environment is to be changed and is not known.
     """
     return Inquiry(
         first=_side(request.first),
@@ -78,11 +77,10 @@ def _contact(request: ContactRequest | None) -> Contact:
 
 
 def _side(request: SurfaceRequest) -> Side:
-    is_structure = request.material_id is not None or request.layers or request.basis_family
     surface = None
-    if is_structure:
+    if request.material_id or request.layers or request.basis_family:
         surface = Surface(
-            material_id=request.material_id,
+            material_id=request.material_id or None,
             layers=tuple(
                 Layer(layer.finish_id, layer.thickness_um, layer.thickness_max_um) for layer in request.layers
             ),
@@ -115,8 +113,7 @@ def _changed(environment_id: str, given: dict[str, Any], catalogue: Catalogue) -
     known = catalogue.environments.get(environment_id)
     if known is None:
         near = nearest(environment_id, catalogue.environments)
-        detail = f"No environment has the identifier {environment_id!r}."
-        raise InvalidRequestError(Fault("body", "/environment/id", "unknown", detail, near))
+        raise InvalidInquiryError("/environment/id", f"no environment with id {environment_id!r}", near)
     derived: dict[str, Any] = {}
     for name, bounds in _BOUNDED.items():
         if name in given:
@@ -128,16 +125,6 @@ def _changed(environment_id: str, given: dict[str, Any], catalogue: Catalogue) -
 
 
 def _described(given: dict[str, Any]) -> Environment:
-    lacking = [name for name in ("exposure", "electrolyte_class") if name not in given]
-    if lacking:
-        raise InvalidRequestError(
-            *(
-                Fault(
-                    "body", f"/environment/{name}", "missing", "Needed where no known environment is named."
-                )
-                for name in lacking
-            )
-        )
     row: dict[str, Any] = {field.name: None for field in fields(Environment)}
     row |= {"screening_class": "harsh", "is_sheltered": False, "tags": ()} | given
     row |= {

@@ -72,7 +72,8 @@ class Operation:
         if "$ref" in schema:
             yield from self._branches(self.schemas[schema["$ref"].rpartition("/")[2]])
             return
-        alternatives = [*schema.get("anyOf", ()), *schema.get("oneOf", ())]
+        # Beside a type, alternatives only tell which members belong together.
+        alternatives = [] if "type" in schema else [*schema.get("anyOf", ()), *schema.get("oneOf", ())]
         for alternative in alternatives:
             yield from self._branches(alternative)
         if not alternatives:

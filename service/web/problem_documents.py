@@ -38,7 +38,7 @@ def faults_of(error: Exception) -> tuple[Fault, ...]:
     if isinstance(error, web.WebError):
         return error.faults
     if isinstance(error, InvalidInquiryError):
-        return (Fault("request", error.pointer, "invalid", error.detail, tuple(error.suggestions)),)
+        return (Fault("request", error.pointer, "unknown", error.detail, tuple(error.suggestions)),)
     return ()
 
 

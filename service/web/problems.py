@@ -49,8 +49,8 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
         ),
         web.BadCursorError: ProblemKind(
             "bad-cursor",
-            400,
-            "The cursor does not belong to this list",
+            404,
+            "The cursor leads to no page of this list",
             "Follow the `next` link of the page before, with the same filters, or start without a cursor.",
         ),
         access.MissingCredentialsError: ProblemKind(
@@ -135,9 +135,9 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "Each entry of `errors` points to one field and says what it may be.",
         ),
         InvalidInquiryError: ProblemKind(
-            "invalid-inquiry",
-            422,
-            "The couple cannot be judged as asked",
+            "unknown-reference",
+            404,
+            "The question names something that the release does not hold",
             "Correct the field that the pointer names; suggestions are near names of this release.",
         ),
         web.IdempotencyConflictError: ProblemKind(

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-from service.callouts.reading import Candidate, Match, Reading
-from service.callouts.resolver import Resolver
+from service.callouts import Candidate, Match, Reading, Resolver
 from service.web.representation import canonical
 from service.web.schemas.resolve import TextRequest
 from service.web.shelf import OpenRelease

@@ -10,8 +10,7 @@ from pydantic import ValidationError
 from service.callouts.reading import Match
 from service.catalogue.records import Environment
 from service.catalogue.surfaces import Condition, Layer
-from service.judgement import Contact, Function, Geometry, Inquiry
-from service.web.errors import InvalidRequestError
+from service.judgement import Contact, Function, Geometry, Inquiry, InvalidInquiryError
 from service.web.inquiries import inquiry_of
 from service.web.schemas.couples import CoupleQuery, CoupleRequest
 from tests.factories.knowledge import catalogue_of, row, small_package
@@ -84,15 +83,6 @@ def test_a_place_can_be_described() -> None:
     assert (found.screening_class, found.is_sheltered, found.tags) == ("harsh", False, ("biofilm",))
 
 
-def test_a_place_that_is_not_described_enough_is_refused() -> None:
-    with pytest.raises(InvalidRequestError) as caught:
-        environment(temperature_C=9)
-    assert [fault.pointer for fault in caught.value.faults] == [
-        "/environment/exposure",
-        "/environment/electrolyte_class",
-    ]
-
-
 def test_a_known_place_with_other_figures_loses_what_was_derived_from_the_old_ones() -> None:
     found = environment(id="shore", temperature_C=20)
     assert (found.id, found.temperature_C, found.temperature_low_C) == ("custom", 20.0, None)
@@ -103,9 +93,9 @@ def test_a_known_place_with_other_figures_loses_what_was_derived_from_the_old_on
 
 
 def test_an_unknown_place_names_near_ones() -> None:
-    with pytest.raises(InvalidRequestError) as caught:
+    with pytest.raises(InvalidInquiryError) as caught:
         environment(id="harbor", temperature_C=9)
-    assert caught.value.faults[0].suggestions == ("harbour",)
+    assert (caught.value.pointer, caught.value.suggestions) == ("/environment/id", ("harbour",))
 
 
 def test_both_ways_of_asking_are_the_same_question() -> None:
@@ -138,6 +128,13 @@ def test_writing_the_same_thing_differently_is_the_same_question() -> None:
         {"environment": {"pH": 40}},
         {"first": {"layers": [{"finish_id": "gold-plate"}] * 11}},
         {"first": 5},
+        {"first": " "},
+        {"first": {}},
+        {"first": {"text": "zinc", "material": "zinc"}},
+        {"first": {"material_id": "s235", "finish": "gold"}},
+        {"environment": {}},
+        {"environment": {"temperature_C": 9}},
+        {"environment": {"exposure": "splash", "electrolyte_class": None}},
         {"unknown": 1},
     ],
 )

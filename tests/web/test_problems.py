@@ -29,7 +29,7 @@ def test_every_error_a_caller_can_meet_has_its_own_kind(error: type[Exception]) 
 
 
 def test_errors_of_other_rooms_are_known_or_internal() -> None:
-    assert kind_of(InvalidInquiryError).status == 422
+    assert kind_of(InvalidInquiryError).status == 404
     assert kind_of(DamagedReleaseError).status == 503
     assert kind_of(MalformedRowError) is kind_of(ZeroDivisionError) is INTERNAL
 

@@ -168,7 +168,8 @@ class _Reader:
         if "$ref" in schema:
             yield from self._branches(self._schemas[schema["$ref"].rpartition("/")[2]])
             return
-        alternatives: Sequence[Schema] = schema.get("anyOf") or schema.get("oneOf") or ()
+        # Beside a type, alternatives only tell which members belong together.
+        alternatives: Sequence[Schema] = () if "type" in schema else schema.get("anyOf", ())
         for alternative in alternatives:
             yield from self._branches(alternative)
         if not alternatives:

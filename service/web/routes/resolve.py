@@ -8,14 +8,13 @@ from starlette.concurrency import run_in_threadpool
 from service.access.errors import TooManyRequestsError
 from service.access.scopes import Scope
 from service.storage.errors import UnknownReleaseError
-from service.web.errors import Fault, InvalidRequestError
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.readings import read_texts
 from service.web.releases import release_for
 from service.web.replies import JSON
 from service.web.routing import StrictRoute
-from service.web.schemas.resolve import ResolveRequest, ResolveResponse, TextRequest
+from service.web.schemas.resolve import ResolveRequest, ResolveResponse
 from service.web.state import principal, services
 
 TEXTS_PER_REQUEST = 100
@@ -38,7 +37,6 @@ async def resolve_texts(request: Request, query: ResolveRequest) -> Response:
     A text that means nothing known is `unknown` with near names; one that means several things is
     `ambiguous` with all of them. Beyond the first hundred, each further hundred texts count as a request.
     """
-    _check(query)
     allowance = services(request).requests.take(
         principal(request).key_id, len(query.texts) // TEXTS_PER_REQUEST
     )
@@ -47,17 +45,3 @@ async def resolve_texts(request: Request, query: ResolveRequest) -> Response:
     release = await release_for(request, query.as_of)
     body = await run_in_threadpool(read_texts, query.texts, release)
     return Response(body, headers={"Cache-Control": "no-store"}, media_type=JSON)
-
-
-def _check(query: ResolveRequest) -> None:
-    faults = [fault for place, text in enumerate(query.texts) if (fault := _fault(place, text))]
-    if faults:
-        raise InvalidRequestError(*faults[:20])
-
-
-def _fault(place: int, text: TextRequest) -> Fault | None:
-    has_notes = bool(text.material.strip() or text.finish.strip())
-    if bool(text.text.strip()) is not has_notes:
-        return None
-    detail = "Give a text, or material and finish notes, and not both."
-    return Fault("body", f"/texts/{place}", "one_of", detail)

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Any
+from typing import Annotated, Any
 
-from pydantic import model_validator
+from pydantic import Field, model_validator
 
 from service.judgement import Function, Geometry
 from service.web.schemas.exposures import EnvironmentField
 from service.web.schemas.fields import Schema, described
-from service.web.schemas.surfaces import MAX_TEXT, SurfaceField
+from service.web.schemas.surfaces import MAX_TEXT, NOT_BLANK, SurfaceField
 
 MAX_BANDS = 20
 GRADES = "^[A-E]$"
+
+
+Frequency = Annotated[float, Field(gt=0, le=1e6)]
 
 
 class MatchLevel(StrEnum):
@@ -38,10 +41,10 @@ class ContactRequest(Schema):
     force_N: float | None = described("Contact force.", 200.0, None, gt=0, le=1e7)
     bond_limit_ohm: float | None = described("Largest resistance of a bond.", 0.0025, None, gt=0, le=1e6)
     voltage_budget_V: float | None = described("Largest voltage drop.", 0.05, None, gt=0, le=1e3)
-    carriers_MHz: tuple[float, ...] = described(
+    carriers_MHz: tuple[Frequency, ...] = described(
         "Carriers at the joint.", [156.8, 162.0], (), max_length=MAX_BANDS
     )
-    receive_bands_MHz: tuple[tuple[float, float], ...] = described(
+    receive_bands_MHz: tuple[tuple[Frequency, Frequency], ...] = described(
         "Bands in which a receiver listens.", [[156.0, 163.0]], (), max_length=MAX_BANDS
     )
 
@@ -111,9 +114,11 @@ class CoupleQuery(JointFields):
     """A couple as query parameters: the surfaces by text, the environment by identifier."""
 
     first: str = described(
-        "The first surface as drawing text.", "EN AW-6082-T6", min_length=1, max_length=MAX_TEXT
+        "The first surface as drawing text.", "EN AW-6082-T6", pattern=NOT_BLANK, max_length=MAX_TEXT
     )
-    second: str = described("The second surface as drawing text.", "A4-80", min_length=1, max_length=MAX_TEXT)
+    second: str = described(
+        "The second surface as drawing text.", "A4-80", pattern=NOT_BLANK, max_length=MAX_TEXT
+    )
     environment: str = described(
         "Where they will live, a key of `/v1/environments`.",
         "marine-atmosphere",

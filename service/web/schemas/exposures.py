@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, ConfigDict, model_validator
+from pydantic_core import PydanticCustomError
 
 from service.catalogue.records import ElectrolyteClass, Exposure
-from service.web.schemas.fields import Schema, described
+from service.web.schemas.fields import Schema, add_units, described
 
 MAX_TAGS = 30
+DESCRIBED = ("exposure", "electrolyte_class")
+"""Fields without which an environment is not described."""
+
+
+def _known_or_described(schema: dict[str, Any]) -> None:
+    add_units(schema)
+    given = {name: {"type": "string"} for name in DESCRIBED}
+    schema["anyOf"] = [{"required": ["id"]}, {"required": list(DESCRIBED), "properties": given}]
 
 
 class EnvironmentRequest(Schema):
@@ -18,8 +27,14 @@ class EnvironmentRequest(Schema):
     Without `id`, `exposure` and `electrolyte_class` have to be given.
     """
 
+    model_config = ConfigDict(json_schema_extra=_known_or_described)
+
     id: str = described(
-        "Known environment, a key of `/v1/environments`.", "marine-atmosphere", "", max_length=200
+        "Known environment, a key of `/v1/environments`.",
+        "marine-atmosphere",
+        "",
+        min_length=1,
+        max_length=200,
     )
     name: str = described("What to call it in the answer.", "Tide gauge, Skerrivoe", "", max_length=200)
     exposure: Exposure | None = described("How the electrolyte meets the joint.", "atmosphere", None)
@@ -61,6 +76,13 @@ class EnvironmentRequest(Schema):
     tags: tuple[str, ...] | None = described(
         "Facts that rules ask for, such as `sulfide` or `hot_water`.", ["biofilm"], None, max_length=MAX_TAGS
     )
+
+    @model_validator(mode="after")
+    def _is_known_or_described(self) -> Self:
+        if not self.id and (self.exposure is None or self.electrolyte_class is None):
+            reason = "known_or_described", "Name a known environment by id, or give {fields}"
+            raise PydanticCustomError(*reason, {"fields": " and ".join(DESCRIBED)})
+        return self
 
 
 def _from_id(value: Any) -> Any:

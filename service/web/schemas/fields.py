@@ -52,7 +52,8 @@ def unit_of(name: str) -> str | None:
     return next((unit for ending, unit in UNITS.items() if name.endswith(ending)), None)
 
 
-def _add_units(schema: dict[str, Any]) -> None:
+def add_units(schema: dict[str, Any]) -> None:
+    """Add to a model's JSON schema the units that its names carry, and drop titles that say nothing."""
     for name, member in schema.get("properties", {}).items():
         member.pop("title", None)
         if unit := unit_of(name):
@@ -66,7 +67,7 @@ class Schema(BaseModel):
         extra="forbid",
         frozen=True,
         allow_inf_nan=False,
-        json_schema_extra=_add_units,
+        json_schema_extra=add_units,
         hide_input_in_errors=True,
     )
 

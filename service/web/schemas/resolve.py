@@ -2,27 +2,37 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, ConfigDict, model_validator
 
 from service.web.schemas.answers import TextSpan
 from service.web.schemas.fields import Schema, described, nested
+from service.web.schemas.groups import check_one_group, one_group_of
 from service.web.schemas.pages import RELEASE_EXAMPLE, ReleaseIdentity
-from service.web.schemas.surfaces import MAX_TEXT
+from service.web.schemas.surfaces import MAX_TEXT, NOT_BLANK, WAYS
 
 MAX_TEXTS = 10_000
+TEXT_WAYS = WAYS[:2]
+"""A text to read is given whole or as notes."""
 
 
 class TextRequest(Schema):
     """One text, or the separate material and finish notes of one part."""
 
+    model_config = ConfigDict(json_schema_extra=one_group_of(TEXT_WAYS))
+
     text: str = described(
-        "Drawing text with everything in it.", "CuZn39Pb3, Ni 5 µm", "", max_length=MAX_TEXT
+        "Drawing text in one piece.", "CuZn39Pb3, Ni 5 µm", "", pattern=NOT_BLANK, max_length=MAX_TEXT
     )
-    material: str = described("Material note.", "1.4401", "", max_length=MAX_TEXT)
-    finish: str = described("Finish note.", "Fe//Zn8//C", "", max_length=MAX_TEXT)
+    material: str = described("Material note.", "1.4401", "", pattern=NOT_BLANK, max_length=MAX_TEXT)
+    finish: str = described("Finish note.", "Fe//Zn8//C", "", pattern=NOT_BLANK, max_length=MAX_TEXT)
     ref: str = described("The caller's own mark, given back unchanged.", "item 40", "", max_length=200)
+
+    @model_validator(mode="after")
+    def _given_in_one_way(self) -> Self:
+        check_one_group(self, TEXT_WAYS)
+        return self
 
 
 def _from_text(value: Any) -> Any:

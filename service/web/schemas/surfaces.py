@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, ConfigDict, model_validator
 
 from service.catalogue.surfaces import Condition
 from service.web.schemas.fields import Schema, described
+from service.web.schemas.groups import check_one_group, one_group_of
 
 MAX_TEXT = 2000
+NOT_BLANK = r"\S"
+WAYS = (("text",), ("material", "finish"), ("material_id", "layers", "basis_family"))
+"""Ways to name a surface: a request uses the fields of exactly one."""
 
 
 class LayerRequest(Schema):
@@ -23,18 +27,32 @@ class LayerRequest(Schema):
 
 
 class SurfaceRequest(Schema):
-    """One surface, named in one way: `text`, `material` with `finish`, or `material_id` with `layers`."""
+    """One surface, named in one way: by `text`, by notes (`material`, `finish`), or by structure."""
+
+    model_config = ConfigDict(json_schema_extra=one_group_of(WAYS))
 
     text: str = described(
-        "Drawing text with everything in it.", "EN AW-6082-T6, anodized 15 µm", "", max_length=MAX_TEXT
+        "Drawing text with everything in it.",
+        "EN AW-6082-T6, anodized 15 µm",
+        "",
+        pattern=NOT_BLANK,
+        max_length=MAX_TEXT,
     )
-    material: str = described("Material note: drawing text or identifier.", "A4-80", "", max_length=MAX_TEXT)
-    finish: str = described("Finish note: drawing text or identifier.", "Fe//Zn8//C", "", max_length=MAX_TEXT)
-    material_id: str | None = described(
-        "Material, a key of `/v1/materials`.", "al-6082-t6", None, max_length=200
+    material: str = described(
+        "Material note: drawing text or identifier.", "A4-80", "", pattern=NOT_BLANK, max_length=MAX_TEXT
+    )
+    finish: str = described(
+        "Finish note: drawing text or identifier.", "Fe//Zn8//C", "", pattern=NOT_BLANK, max_length=MAX_TEXT
+    )
+    material_id: str = described(
+        "Material, a key of `/v1/materials`.", "al-6082-t6", "", min_length=1, max_length=200
     )
     basis_family: str = described(
-        "Family of the basis where the material is left open.", "carbon steel", "", max_length=200
+        "Family of the basis where the material is left open.",
+        "carbon steel",
+        "",
+        pattern=NOT_BLANK,
+        max_length=200,
     )
     layers: tuple[LayerRequest, ...] = described(
         "Finish stack of a structure, outermost first; none means bare.",
@@ -43,6 +61,7 @@ class SurfaceRequest(Schema):
             {"finish_id": "ni-electroplate", "thickness_um": 1.3},
         ],
         (),
+        min_length=1,
         max_length=10,
     )
     temper: str = described("Temper of a structure.", "T6", "", max_length=50)
@@ -53,6 +72,11 @@ class SurfaceRequest(Schema):
     condition: Condition | None = described(
         "State of the finish, instead of what a text says.", "intact", None
     )
+
+    @model_validator(mode="after")
+    def _named_in_one_way(self) -> Self:
+        check_one_group(self, WAYS)
+        return self
 
 
 def _from_text(value: Any) -> Any:

@@ -46,5 +46,5 @@ def test_every_field_anybody_can_see_has_words() -> None:
 
 def test_problems_are_linked() -> None:
     replies = {reply.status: reply for reply in OPERATIONS["list_materials"].replies}
-    assert replies["400"].problems == ("/problems/bad-cursor",)
+    assert replies["404"].problems == ("/problems/bad-cursor", "/problems/unknown-release")
     assert replies["200"].problems == ()

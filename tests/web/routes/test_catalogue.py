@@ -142,13 +142,13 @@ FOREIGN = base64.urlsafe_b64encode(b'["s235","2026.01.01-1","0000000000000000"]'
 
 @pytest.mark.parametrize("cursor", ["x", "!!!", "eyJhIjoxfQ", "WzEsMiwzXQ", FOREIGN.rstrip("="), "é"])
 async def test_a_bad_cursor_is_a_problem(client: httpx.AsyncClient, cursor: str) -> None:
-    problem(await client.get("/v1/materials", params={"cursor": cursor}), 400, "bad-cursor")
+    problem(await client.get("/v1/materials", params={"cursor": cursor}), 404, "bad-cursor")
 
 
 async def test_a_cursor_of_other_filters_or_of_another_release_is_a_problem(started: Running) -> None:
     page = (await started.client.get("/v1/measurements?limit=1")).json()
     address = page["next"]
-    problem(await started.client.get(f"{address}&subject_kind=electrode"), 400, "bad-cursor")
+    problem(await started.client.get(f"{address}&subject_kind=electrode"), 404, "bad-cursor")
     problem(await started.client.get(f"{address}&as_of=1999"), 404, "unknown-release")
 
 

@@ -63,4 +63,4 @@ async def test_unknown_releases_and_bad_cursors_are_problems(client: httpx.Async
     problem(await client.get(f"/v1/releases/1999/difference?since={LABEL}"), 404, "unknown-release")
     problem(await client.get(f"/v1/releases/{LABEL}/difference"), 422, "invalid-request")
     for cursor in ("x", "Ig", "MQ"):
-        problem(await client.get(f"/v1/releases?cursor={cursor}"), 400, "bad-cursor")
+        problem(await client.get(f"/v1/releases?cursor={cursor}"), 404, "bad-cursor")

@@ -1,0 +1,28 @@
+"""The service does what its OpenAPI document says, for requests nobody thought of."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import orjson
+import schemathesis
+from hypothesis import HealthCheck, settings
+from schemathesis import Case
+
+from service.settings import LOCAL_DEVELOPMENT_KEY
+
+COMMITTED = Path(__file__).parents[2] / "openapi" / "openapi.json"
+HEADERS = {"Authorization": f"Bearer {LOCAL_DEVELOPMENT_KEY}"}
+
+schema = schemathesis.openapi.from_dict(orjson.loads(COMMITTED.read_bytes()))
+
+
+@schema.parametrize()
+@settings(
+    max_examples=12,
+    deadline=None,
+    derandomize=True,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
+def test_every_operation_keeps_the_contract(case: Case, server_url: str) -> None:
+    case.call_and_validate(base_url=server_url, headers=HEADERS)
