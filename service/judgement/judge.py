@@ -13,7 +13,6 @@ from service.judgement.barriers import hits_that_speak, screening_behind
 from service.judgement.combination import Outcome, combine
 from service.judgement.compound_effect import with_compound
 from service.judgement.couples import Couple
-from service.judgement.exposed import outer_electrode_id
 from service.judgement.facts import Facts, environment_facts, joint_facts, side_facts
 from service.judgement.findings import Finding, Witness
 from service.judgement.function_witness import function_findings
@@ -21,7 +20,8 @@ from service.judgement.kinetic_witness import KineticResult, kinetic_results
 from service.judgement.policy import DEFAULT_POLICY, Policy
 from service.judgement.rule_witnesses import WITNESS_OF, finding_of
 from service.judgement.rules import Hit, hits
-from service.judgement.screening import Comparison, compare, screen
+from service.judgement.scales import Comparison, compare, subject_of
+from service.judgement.screening import screen
 from service.judgement.self_corrosion import self_corrosion
 
 BLOCK_COUPLES = 1024
@@ -81,7 +81,15 @@ def _judge_block(
     couples: Sequence[Couple], environment: Environment, catalogue: Catalogue, policy: Policy
 ) -> list[Judgement]:
     kinetics = kinetic_results(couples, environment, catalogue, policy)
-    comparisons = [_compare(couple, environment, catalogue) for couple in couples]
+    comparisons = [
+        compare(
+            subject_of(couple.first, catalogue),
+            subject_of(couple.second, catalogue),
+            environment.screening_class,
+            catalogue,
+        )
+        for couple in couples
+    ]
     facts = _facts(couples, environment, catalogue, kinetics, comparisons)
     found = hits(tuple(catalogue.rules.values()), facts)
     return [
@@ -119,14 +127,6 @@ def _judgement(
         comparisons=tuple(comparisons),
         hits=tuple(found),
     )
-
-
-def _compare(couple: Couple, environment: Environment, catalogue: Catalogue) -> list[Comparison]:
-    subjects = [
-        (outer_electrode_id(surface, catalogue) or "", "" if surface.layers else surface.material_id or "")
-        for surface in (couple.first, couple.second)
-    ]
-    return compare(subjects[0], subjects[1], environment.screening_class, catalogue)
 
 
 def _facts(

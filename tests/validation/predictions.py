@@ -15,8 +15,7 @@ from typing import Any
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import ElectrolyteClass
 from service.judgement.answer import Answer
-from service.judgement.exposed import outer_electrode_id
-from service.judgement.screening import Comparison, compare
+from service.judgement.scales import Comparison, compare, subject_of
 from service.judgement.severity import Severity
 from tests.validation.cases import Case
 
@@ -83,11 +82,8 @@ def of_the_baseline(answer: Answer, catalogue: Catalogue) -> Prediction:
     if answer.judgement is None:
         return Prediction("", is_in_doubt=True, severity=None, is_suitable=False, attack=None)
     couple, environment = answer.judgement.couple, answer.environment
-    subjects = [
-        (outer_electrode_id(surface, catalogue) or "", "" if surface.layers else surface.material_id or "")
-        for surface in (couple.first, couple.second)
-    ]
-    found = _on_sea_water(compare(subjects[0], subjects[1], environment.screening_class, catalogue))
+    first, second = subject_of(couple.first, catalogue), subject_of(couple.second, catalogue)
+    found = _on_sea_water(compare(first, second, environment.screening_class, catalogue))
     if found is None:
         return Prediction("", is_in_doubt=True, severity=None, is_suitable=False, attack=None)
     difference_V = abs(found.first.low_V + found.first.high_V - found.second.low_V - found.second.high_V) / 2
