@@ -35,7 +35,7 @@ def blocks(count: int, size: int = BLOCK_LANES) -> Iterator[slice]:
     Yields
     ------
     slice
-        The next block.
+        The next block [-].
 
     Examples
     --------
@@ -128,7 +128,7 @@ def take(rows: NDArray[Any], block: slice) -> NDArray[Any]:
     rows : ndarray, shape (rows, lanes) or (rows, 1)
         Figures with the lanes in one axis [any].
     block : slice
-        The lanes wanted.
+        The lanes wanted [-].
 
     Returns
     -------

@@ -41,10 +41,27 @@ class ApproximateMatch:
 
 
 def crossing(logarithm: FloatArray, slope: FloatArray) -> FloatArray:
-    """Current per metre [A/m] where the tangents of both logarithms cross, near the root.
+    r"""Current of a joint from the tangents to the currents of its sides, near the root.
 
-    A side that is almost at rest changes its current by decades within a microvolt; the other side
-    then decides.
+    :math:`\ln I' = \frac{L_1 L_0' - L_0 L_1'}{L_0' - L_1'}`. A side that is almost at rest changes its
+    current by decades within a microvolt; the other side then decides.
+
+    Parameters
+    ----------
+    logarithm : ndarray, shape (2, lanes)
+        Logarithm L of the current per metre of each side [ln A/m].
+    slope : ndarray, shape (2, lanes)
+        Their derivatives by the joint potential [1/V].
+
+    Returns
+    -------
+    ndarray, shape (lanes,)
+        Current per metre [A/m].
+
+    Examples
+    --------
+    >>> float(crossing(np.zeros((2, 1)), np.array([[20.0], [-20.0]]))[0])
+    1.0
     """
     current: FloatArray = np.exp((logarithm[1] * slope[0] - logarithm[0] * slope[1]) / (slope[0] - slope[1]))
     return current

@@ -90,11 +90,33 @@ class RoundMatch:
 def round_zone(
     straight_reach: FloatArray, radius: FloatArray, rim: FloatArray, share: float
 ) -> tuple[FloatArray, FloatArray]:
-    """Reach inwards and outwards [m], and the area of each zone per metre of joint line [m].
+    r"""The zones inside and around a disk that hold a share of the current.
 
-    Both are ``(2, lanes)`` and follow from the reach along a straight edge.
-    The current left beyond a radius r goes with ``r I1(r/l)`` in the disk and ``r K1(r/l)`` in the
-    plate, with l the straight reach over the logarithm of what is left.
+    What is left of it at a radius r goes with :math:`r I_1(r/\ell)` in the disk and
+    :math:`r K_1(r/\ell)` in the plate, with :math:`\ell` the straight reach over
+    :math:`-\ln(1-s)`.
+
+    Parameters
+    ----------
+    straight_reach : ndarray, shape (2, lanes)
+        Width of the zones along a straight edge at the same potential [m].
+    radius : ndarray, shape (lanes,)
+        Radius of the disk [m].
+    rim : ndarray, shape (lanes,)
+        Radius of the plate, infinite where it has no end [m].
+    share : float
+        Share of the current [-].
+
+    Returns
+    -------
+    tuple of ndarray, shape (2, lanes)
+        Reach inwards and outwards [m], and area of each zone per metre of joint line [m].
+
+    Examples
+    --------
+    >>> reach, _ = round_zone(np.full((2, 1), 0.02), np.array([0.01]), np.array([np.inf]), 0.9)
+    >>> bool(reach[0, 0] < 0.01 < reach[1, 0])
+    True
     """
     left = np.log(1.0 - share)
     length = straight_reach / -left

@@ -87,8 +87,17 @@ def test_shapes_broadcast() -> None:
 
 @pytest.mark.parametrize(
     ("pH", "temperature", "holds"),
-    [(7.0, 25.0, True), (5.0, 0.0, True), (9.0, 60.0, True), (4.9, 25.0, False), (9.1, 25.0, False)]
-    + [(7.0, -0.1, False), (7.0, 60.1, False), (np.nan, 25.0, False), (7.0, np.nan, False)],
+    [
+        (7.0, 25.0, True),
+        (5.0, 0.0, True),
+        (9.0, 60.0, True),
+        (4.9, 25.0, False),
+        (9.1, 25.0, False),
+        (7.0, -0.1, False),
+        (7.0, 60.1, False),
+        (np.nan, 25.0, False),
+        (7.0, np.nan, False),
+    ],
 )
 def test_validity_ends_where_stated(pH: float, temperature: float, holds: bool) -> None:  # noqa: FBT001
     assert is_valid(pH, temperature) == holds
