@@ -18,8 +18,9 @@ from service.catalogue.surfaces import Surface
 from service.judgement.couples import Couple, Function
 from service.judgement.exposed import outer_electrode_id
 from service.judgement.findings import Condition, Confidence, Finding, Witness
-from service.judgement.rules import Hit, parse
+from service.judgement.rules import Hit
 from service.judgement.severity import Severity, worst
+from service.judgement.triggers import parse
 
 FILLS_GAPS = frozenset({"sealant", "adhesive", "grease"})
 """Kinds that fill the gap between faying surfaces; gaskets and tapes make crevices of their own."""

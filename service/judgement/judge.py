@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from service.catalogue.catalogue import Catalogue
-from service.catalogue.records import Environment, RuleKind
+from service.catalogue.records import Environment
 from service.catalogue.surfaces import Surface
 from service.judgement.barriers import hits_that_speak, screening_behind
 from service.judgement.combination import Outcome, combine
@@ -18,7 +18,7 @@ from service.judgement.findings import Finding, Witness
 from service.judgement.function_witness import function_findings
 from service.judgement.kinetic_witness import KineticResult, kinetic_results
 from service.judgement.policy import DEFAULT_POLICY, Policy
-from service.judgement.rule_witnesses import WITNESS_OF, finding_of
+from service.judgement.rule_witnesses import rule_findings
 from service.judgement.rules import Hit, hits
 from service.judgement.scales import Comparison, compare, subject_of
 from service.judgement.screening import screen
@@ -107,13 +107,12 @@ def _judgement(
     comparisons: list[Comparison],
     found: list[Hit],
 ) -> Judgement:
-    found = hits_that_speak(couple, found, catalogue)
+    found = hits_that_speak(couple, found, kinetics.lanes, catalogue)
     findings = {
         Witness.KINETICS: kinetics.finding,
         Witness.SCREENING: screening_behind(couple, screen(comparisons, environment, policy)),
     }
-    for kind in RuleKind:
-        findings[WITNESS_OF[kind]] = finding_of(kind, [hit for hit in found if hit.rule.kind is kind])
+    findings |= rule_findings(found)
     findings[Witness.SELF_CORROSION] = self_corrosion(couple, environment, catalogue, policy)
     findings[Witness.FUNCTION] = function_findings(couple, environment, catalogue)
     findings = with_compound(findings, couple, environment, catalogue, found)

@@ -86,5 +86,19 @@ def test_experience_that_names_no_anode_needs_both_sides_painted(catalogue: Cata
     known = catalogue.rules["experience-al-cu-marine"]
     hit = Hit(replace(known, anode="", severity="moderate"), Match(is_certain=True))
     painted = Surface("al-6082-t6", PAINT)
-    assert hits_that_speak(Couple(painted, COPPER), [hit], catalogue) == [hit]
-    assert hits_that_speak(Couple(painted, painted), [hit], catalogue) == []
+    assert hits_that_speak(Couple(painted, COPPER), [hit], (), catalogue) == [hit]
+    assert hits_that_speak(Couple(painted, painted), [hit], (), catalogue) == []
+
+
+def test_good_experience_with_the_outer_metal_is_no_comfort_at_a_pore(catalogue: Catalogue) -> None:
+    porous = Surface("al-6082-t6", (Layer("cu-plate", 5.0),))
+    result = judged(Couple(porous, COPPER), SEA_FRONT, catalogue)
+    assert result.findings[Witness.KINETICS].severity is Severity.SEVERE
+    assert not result.findings[Witness.EXPERIENCE].applies
+    assert result.outcome.verdict is Verdict.UNSUITABLE
+
+
+def test_a_closed_coat_is_judged_by_the_outer_metal(catalogue: Catalogue) -> None:
+    closed = Surface("al-6082-t6", (Layer("cu-plate", 50.0),))
+    result = judged(Couple(closed, COPPER), SEA_FRONT, catalogue)
+    assert result.findings[Witness.EXPERIENCE].severity is Severity.SLIGHT
