@@ -1,0 +1,42 @@
+"""What can go wrong while a way out is sought.
+
+::
+
+    RemedyError
+    ├── InvalidConstraintError       a constraint that names what does not exist
+    ├── UnreadableSurfaceError       a surface is not known, so there is nothing to change
+    └── MalformedEnvelopeError       an envelope that cannot be checked
+"""
+
+from __future__ import annotations
+
+
+class RemedyError(Exception):
+    """No remedy can be sought as asked."""
+
+
+class InvalidConstraintError(RemedyError):
+    """A constraint cannot be used. ``pointer`` is a JSON pointer to it."""
+
+    def __init__(self, pointer: str, detail: str, suggestions: tuple[str, ...] = ()) -> None:
+        super().__init__(f"{pointer}: {detail}")
+        self.pointer = pointer
+        self.detail = detail
+        self.suggestions = suggestions
+
+
+class UnreadableSurfaceError(RemedyError):
+    """A surface is not known. ``question`` is what would settle it, if one question would."""
+
+    def __init__(self, missing: tuple[str, ...], question: str) -> None:
+        super().__init__(question or "; ".join(missing))
+        self.missing = missing
+        self.question = question
+
+
+class MalformedEnvelopeError(RemedyError):
+    """The envelope is not one that this room wrote."""
+
+    def __init__(self, detail: str) -> None:
+        super().__init__(detail)
+        self.detail = detail
