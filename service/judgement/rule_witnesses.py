@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from service.catalogue.grading import grade, is_read
 from service.catalogue.records import Rule, RuleKind
@@ -20,25 +21,57 @@ WITNESS_OF = {
 }
 
 
+def rule_findings(found: Sequence[Hit]) -> dict[Witness, Finding]:
+    """Sum up the rules that apply to a couple, witness by witness.
+
+    Parameters
+    ----------
+    found : sequence of Hit
+        Rules of any kind that apply, or could, to the couple.
+
+    Returns
+    -------
+    dict of Witness to Finding
+        One finding for each kind of rule; it abstains where none applies.
+    """
+    by_kind: dict[RuleKind, list[Hit]] = {}
+    for hit in found:
+        by_kind.setdefault(hit.rule.kind, []).append(hit)
+    return {
+        witness: finding_of(kind, by_kind[kind]) if kind in by_kind else _SILENT[kind]
+        for kind, witness in WITNESS_OF.items()
+    }
+
+
 def finding_of(kind: RuleKind, found: Sequence[Hit]) -> Finding:
     """Sum up the rules of one kind that apply to a couple.
 
-    Several rules keep the worst severity; the statement is that of the rule that set it. Rules
-    that could apply, if a fact were known, are reported as missing facts and set no severity.
+    Parameters
+    ----------
+    kind : RuleKind
+    found : sequence of Hit
+        Rules of that kind.
+
+    Returns
+    -------
+    Finding
+        Several rules keep the worst severity; the statement is that of the rule that set it.
+        Rules that state none leave the severity open. Rules that could apply, if a fact were
+        known, are reported as missing facts and set no severity.
     """
-    witness = WITNESS_OF[kind]
     certain = [hit for hit in found if hit.match.is_certain]
     missing = tuple(
         f"{hit.rule.name}: {', '.join(hit.match.unknown)}" for hit in found if not hit.match.is_certain
     )
     if not certain:
-        return Finding(witness, f"No {kind.value} rule applies.", abstains="no rule applies", missing=missing)
+        return replace(_SILENT[kind], missing=missing)
     leading = max(certain, key=_weight)
+    severities = [severity for hit in certain if (severity := severity_of(hit.rule)) is not None]
     anodes = {anode for hit in certain if (anode := anode_of(hit)) is not None}
     return Finding(
-        witness,
+        WITNESS_OF[kind],
         leading.rule.statement,
-        severity=worst(severity for hit in certain if (severity := severity_of(hit.rule))),
+        severity=worst(severities) if severities else None,
         anode=anode_of(leading),
         is_polarity_in_doubt=len(anodes) > 1,
         confidence=Confidence.HIGH if is_read(leading.rule.obtained) else Confidence.MEDIUM,
@@ -50,6 +83,12 @@ def finding_of(kind: RuleKind, found: Sequence[Hit]) -> Finding:
         cautions=tuple(dict.fromkeys(hit.rule.caution for hit in certain if hit.rule.caution)),
         missing=missing,
     )
+
+
+_SILENT = {
+    kind: Finding(witness, f"No {kind.value} rule applies.", abstains="no rule applies")
+    for kind, witness in WITNESS_OF.items()
+}
 
 
 def severity_of(rule: Rule) -> Severity | None:
