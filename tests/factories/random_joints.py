@@ -38,12 +38,12 @@ def lane(branches: Branches, number: int) -> Branches:
 
 
 def linear(rest_potential: float, resistance: float) -> Branches:
-    """An electrode whose net current is linear near rest, with a polarization resistance [ohm m2].
+    """An electrode whose net current is linear, with a polarization resistance [ohm m2].
 
-    Slopes are a thousand volts per decade, so that over a volt it departs from a straight line by
-    0.1 %; the solvers see an ordinary electrode.
+    Slopes are 100 kV per decade, so that over a volt it departs from a straight line by less than
+    1e-9; the solvers see an ordinary electrode.
     """
-    slope = 1000.0
+    slope = 1e5
     corrosion_current = slope / (2.0 * np.log(10.0) * resistance)
     return Branches(rest_potential, corrosion_current, slope, slope, 1e9 * corrosion_current)
 
