@@ -12,6 +12,7 @@ from rich.console import Console
 from rich.progress import Progress
 from rich.table import Table
 
+from service.assemblies import Assembly, File, JudgedJoint, judge_joints, read_assembly
 from service.catalogue.catalogue import Catalogue
 from service.commands.errors import Failure
 from service.commands.places import configured, opened
@@ -20,6 +21,7 @@ from service.storage.errors import NothingPublishedError
 from service.storage.releases import current_release, load
 
 output = Console(highlight=False)
+complaints = Console(stderr=True, highlight=False)
 STYLES = {"unsuitable": "red", "undetermined": "magenta", "conditional": "yellow", "suitable": "green"}
 
 Text = Annotated[str | None, typer.Argument(help="Drawing text, such as 'EN AW-6082-T6, anodized 15 µm'.")]
@@ -29,7 +31,7 @@ Environment = Annotated[
 Life = Annotated[float | None, typer.Option(min=0.01, help="Design life in years.")]
 Functions = Annotated[list[Function] | None, typer.Option("--function", help="What the joint is for.")]
 Area = Annotated[float | None, typer.Option(min=1e-6, help="Wetted area in square centimetres.")]
-File = Annotated[Path | None, typer.Option(exists=True, dir_okay=False, help="CSV table.")]
+SourceFile = Annotated[Path | None, typer.Option(exists=True, dir_okay=False, help="CSV, XLSX or JSON file.")]
 
 
 def judge(
@@ -41,14 +43,14 @@ def judge(
     geometry: Annotated[Geometry, typer.Option(help="Shape of the joint line.")] = Geometry.STRIP,
     first_area_cm2: Area = None,
     second_area_cm2: Area = None,
-    bom: File = None,
-    joints: File = None,
+    bom: SourceFile = None,
+    joints: SourceFile = None,
     as_of: Annotated[str | None, typer.Option(help="Release to judge by; the newest unless given.")] = None,
     *,
     as_json: Annotated[bool, typer.Option("--json", help="Print the whole answer as JSON.")] = False,
 ) -> None:
     """Judge two surfaces in an environment, or all joints of a bill of materials."""
-    if bom and joints and not first:
+    if bom and not first:
         assembly = _read(bom, joints)
         _print_joints(_judge_all(assembly, _catalogue(as_of)), as_json=as_json)
     elif first and second and environment and not (bom or joints):
@@ -64,7 +66,7 @@ def judge(
         )
         _print_couple(answer([inquiry], _catalogue(as_of))[0].document(), as_json=as_json)
     else:
-        raise Failure("give two surfaces and --environment, or --bom and --joints")
+        raise Failure("give two surfaces and --environment, or a bill of materials with --bom")
 
 
 def _catalogue(label: str | None) -> Catalogue:
@@ -75,19 +77,15 @@ def _catalogue(label: str | None) -> Catalogue:
         return load(session, label or current.label)
 
 
-def _read(bom: Path, joints: Path) -> Assembly:
-    try:
-        with (
-            bom.open(encoding="utf-8-sig", newline="") as parts,
-            joints.open(encoding="utf-8-sig", newline="") as rows,
-        ):
-            return read_assembly(parts, rows)
-    except UnicodeDecodeError as error:
-        raise Failure(f"{bom} and {joints} must be UTF-8: {error.reason}") from error
+def _read(*paths: Path | None) -> Assembly:
+    read = read_assembly([File(path.name, path.read_bytes()) for path in paths if path])
+    for fault in read.assembly.faults:
+        complaints.print(f"! {fault.table}:{fault.line or ''}: {fault.column}: {fault.reason}", markup=False)
+    return read.assembly
 
 
 def _judge_all(assembly: Assembly, catalogue: Catalogue) -> list[JudgedJoint]:
-    with Progress(console=Console(stderr=True), transient=True) as progress:
+    with Progress(console=complaints, transient=True) as progress:
         task = progress.add_task("judging joints", total=len(assembly.joints))
         return judge_joints(assembly, catalogue, advance=lambda done: progress.advance(task, done))
 

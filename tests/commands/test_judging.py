@@ -52,17 +52,20 @@ def test_joints_come_worst_first(seeded: Faying, tmp_path: Path) -> None:
     assert table.index("bad") < table.index("mild")
 
 
-def test_a_faulty_table_is_one_line_with_its_place(seeded: Faying, tmp_path: Path) -> None:
-    parts = tmp_path / "parts.csv"
-    parts.write_text("part,name,surface\nA,plate,EN AW-6082-T6\nA,plate,EN AW-6082-T6\n")
-    result = seeded("judge", "--bom", str(parts), "--joints", str(parts))
-    assert result.stderr.startswith("faying: parts:3: part: ")
+def test_what_a_table_holds_wrongly_is_told_with_its_place(seeded: Faying, tmp_path: Path) -> None:
+    parts, joints = tmp_path / "parts.csv", tmp_path / "joints.csv"
+    parts.write_text("part_number,description,material\nA,plate,EN AW-6082-T6\nB,bar,CW024A\n")
+    joints.write_text(f"joint,part_a,part_b,environment\nok,A,B,{PLACE}\nbad,A,Z,{PLACE}\n")
+    result = seeded("judge", "--bom", str(parts), "--joints", str(joints), "--json")
+    assert "joints.csv:3" in result.stderr
 
 
-def test_a_table_in_another_encoding_is_one_line(seeded: Faying, tmp_path: Path) -> None:
+def test_no_table_at_all_is_one_line(seeded: Faying, tmp_path: Path) -> None:
     parts = tmp_path / "parts.csv"
-    parts.write_bytes("part,name,surface\nA,Blech,Oberfläche\n".encode("latin-1"))
-    assert "must be UTF-8" in seeded("judge", "--bom", str(parts), "--joints", str(parts)).stderr
+    parts.write_text("nothing\n")
+    result = seeded("judge", "--bom", str(parts))
+    assert result.exit_code == 1
+    assert result.stderr.startswith("faying: ")
 
 
 def test_half_a_question_says_what_is_missing(faying: Faying) -> None:
