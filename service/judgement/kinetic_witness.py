@@ -7,8 +7,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import grade, worst
 from service.catalogue.records import ElectrolyteClass, Environment
@@ -68,12 +66,15 @@ def kinetic_results(
     environment : Environment
         All couples share it.
     catalogue : Catalogue
+        Gives kinetics, densities and compositions.
     policy : Policy
+        Gives severity bounds [-], allowances [um] and the default life [years].
 
     Returns
     -------
     list of KineticResult
-        In the order of ``couples``.
+        In the order of ``couples``. Rates in micrometres a year [um/y], losses over the design
+        life [um], potentials [mV vs SHE], each with median and 5 and 95 % quantile.
     """
     if environment.electrolyte_class is ElectrolyteClass.NONE:
         return [_WITHOUT_ELECTROLYTE] * len(couples)
@@ -89,7 +90,9 @@ def kinetic_results(
         for result in lane_results(pairings, attack, lost, catalogue, policy):
             by_couple[result.pairing.couple].append(result)
         for index, found in by_couple.items():
-            results[index] = _result(couples[index], tuple(found), catalogue, policy)
+            is_solved = all(lane.is_solved for lane in found)
+            solved = _result(couples[index], tuple(found), catalogue, policy) if is_solved else _UNSOLVED
+            results[index] = solved
     return [_ISOLATED if couple.is_isolated else results[index] for index, couple in enumerate(couples)]
 
 
@@ -190,7 +193,7 @@ def _confidence(lane: LaneResult, letter: str | None) -> Confidence:
 
 
 def _lane_weight(lane: LaneResult) -> tuple[int, float]:
-    return lane.severity.rank, float(np.nan_to_num(lane.figures["loss_over_allowance"]["high"]))
+    return lane.severity.rank, lane.figures["loss_over_allowance"]["high"]
 
 
 _WITHOUT_ELECTROLYTE = KineticResult(
@@ -222,3 +225,6 @@ def _abstaining(reason: str, missing: tuple[str, ...]) -> KineticResult:
         Witness.KINETICS, f"The kinetic model abstains: {reason}.", abstains=reason, missing=missing
     )
     return KineticResult(finding)
+
+
+_UNSOLVED = _abstaining("the currents of the couple could not be solved", ())

@@ -29,7 +29,7 @@ class LaneResult:
 
     ``side`` is the one that comes out worse against its own allowance (0 first, 1 second);
     ``figures`` describe that side. ``probability_of_first`` is the share of the sample in which
-    the first side is the anode.
+    the first side is the anode; ``is_solved`` tells whether every point of the sample has an answer.
     """
 
     pairing: Pairing
@@ -39,43 +39,65 @@ class LaneResult:
     severity: Severity
     severity_shares: tuple[float, ...]
     is_coat: bool
+    is_solved: bool
     figures: dict[str, Any]
 
 
 def lane_results(
     pairings: Sequence[Pairing], attack: Attack, lost: Losses, catalogue: Catalogue, policy: Policy
 ) -> list[LaneResult]:
-    """Sum up every lane."""
-    ratio = lost.ratio
-    worst = quantiles(ratio, (0.95,))[0]
+    """Sum up every lane.
+
+    Parameters
+    ----------
+    pairings : sequence of Pairing
+        One for each lane.
+    attack : Attack
+        Currents [A/m2], potential [V vs SHE] and reach [m].
+    lost : Losses
+        Losses [um] and rates [um/y].
+    catalogue : Catalogue
+        Names the families of coat and partner.
+    policy : Policy
+        Severity bounds [-].
+
+    Returns
+    -------
+    list of LaneResult
+        In the order of ``pairings``. Ratios are rounded to three significant figures before they
+        meet a bound, and figures before they are shown.
+    """
+    worst = quantiles(lost.ratio, (0.95,))[0]
     sides = np.where(worst[0] >= worst[1], 0, 1)
     lanes = np.arange(len(pairings))
     first, second = attack.galvanic_density
-    is_first = (first > second).mean(axis=-1) + 0.5 * (first == second).mean(axis=-1)
-    strongest = np.median(lost.galvanic_rate, axis=-1).max(axis=0)
-    ranks = severity_ranks(three_significant(ratio[sides, lanes]), policy)
-    judged = severity_ranks(three_significant(worst[sides, lanes]), policy)
-    shares = np.stack([(ranks == rank).mean(axis=-1) for rank in range(len(Severity))], axis=-1)
+    is_first = ((first > second).mean(axis=-1) + 0.5 * (first == second).mean(axis=-1)).tolist()
+    strongest = np.median(lost.galvanic_rate, axis=-1).max(axis=0).tolist()
+    ranks = severity_ranks(three_significant(lost.ratio[sides, lanes]), policy)
+    judged = severity_ranks(three_significant(worst[sides, lanes]), policy).tolist()
+    shares = np.stack([(ranks == rank).mean(axis=-1) for rank in range(len(_SEVERITIES))], axis=-1).tolist()
     figures = _figures(sides, attack, lost)
-    severities = tuple(Severity)
     results = []
-    for lane, pairing in enumerate(pairings):
-        side = int(sides[lane])
+    for lane, (pairing, side) in enumerate(zip(pairings, sides.tolist(), strict=True)):
         is_coat = bool(lost.is_coat[side, lane])
-        severity = severities[int(judged[lane])]
+        severity = _SEVERITIES[judged[lane]]
         results.append(
             LaneResult(
                 pairing=pairing,
                 side=side,
-                anode=_anode(float(is_first[lane]), float(strongest[lane])),
-                probability_of_first=float(is_first[lane]),
+                anode=_anode(is_first[lane], strongest[lane]),
+                probability_of_first=is_first[lane],
                 severity=severity.capped(_coat_cap(pairing, side, catalogue)) if is_coat else severity,
-                severity_shares=tuple(map(float, shares[lane])),
+                severity_shares=tuple(shares[lane]),
                 is_coat=is_coat,
+                is_solved=bool(attack.is_solved[lane]),
                 figures=figures[lane],
             )
         )
     return results
+
+
+_SEVERITIES = tuple(Severity)
 
 
 def _coat_cap(pairing: Pairing, side: int, catalogue: Catalogue) -> Severity:
@@ -91,7 +113,20 @@ def _coat_cap(pairing: Pairing, side: int, catalogue: Catalogue) -> Severity:
 
 
 def severity_ranks(ratio: NDArray[np.float64], policy: Policy) -> NDArray[np.intp]:
-    """Place in the order of severities of each ratio; a bound belongs to the milder word."""
+    """Place in the order of severities of each ratio; a bound belongs to the milder word.
+
+    Parameters
+    ----------
+    ratio : ndarray
+        Loss over allowance [-].
+    policy : Policy
+        Severity bounds [-].
+
+    Returns
+    -------
+    ndarray of int
+        0 for none to 3 for severe, same shape [-].
+    """
     return np.asarray(np.searchsorted(np.array(policy.severity_bounds), ratio, side="left"), dtype=np.intp)
 
 
@@ -115,18 +150,15 @@ def _figures(sides: NDArray[np.intp], attack: Attack, lost: Losses) -> list[dict
         "couple_potential_mV_SHE": attack.potential * 1e3,
         "reach_mm": attack.reach[sides, lanes] * 1e3,
     }
-    bounds = {name: three_significant(quantiles(values)) for name, values in sampled.items()}
+    bounds = {name: three_significant(quantiles(values)).T.tolist() for name, values in sampled.items()}
     life_low = three_significant(quantiles(lost.life_low[sides, lanes], (0.05,))[0])
     life_high = three_significant(quantiles(lost.life_high[sides, lanes], (0.5,))[0])
     described = []
-    for lane, side in enumerate(sides):
+    for lane, side in enumerate(sides.tolist()):
         figures: dict[str, Any] = {"side": (Anode.FIRST, Anode.SECOND)[side].value}
-        for name, (low, median, high) in bounds.items():
-            figures[name] = {
-                "median": float(median[lane]),
-                "low": float(low[lane]),
-                "high": float(high[lane]),
-            }
+        for name, values in bounds.items():
+            low, median, high = values[lane]
+            figures[name] = {"median": median, "low": low, "high": high}
         figures["allowance_um"] = float(lost.allowance_um[side, lane])
         figures["allowance_basis"] = lost.allowance_basis[side][lane]
         if lost.is_coat[side, lane]:
