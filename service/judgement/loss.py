@@ -7,6 +7,7 @@ witness of its own, because no other partner would change it.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -34,7 +35,11 @@ DEEPEST_COUNTS = frozenset({Function.SEAL})
 """Functions for which the deepest point decides rather than the mean."""
 
 _BOUND = 1.6449
+"""Normal score of 95 %."""
+
 _STATED = 1.96
+"""Normal score of the 95 % range within which ISO 9223 states its uncertainty."""
+
 _NO_LOSS = 1e-9
 
 
@@ -75,14 +80,32 @@ def losses(
     catalogue: Catalogue,
     policy: Policy,
 ) -> Losses:
-    """Loss of both sides of every lane."""
+    """Loss of both sides of every lane.
+
+    Parameters
+    ----------
+    pairings : sequence of Pairing
+        One for each lane.
+    attack : Attack
+        Year-mean current densities of the lanes [A/m2].
+    couples : sequence of Couple
+        What the pairings belong to: design life [years], allowance [um], functions.
+    environment : Environment
+        Decides what a metal loses by itself.
+    catalogue : Catalogue
+        Gives penetration per current [um/y per A/m2], pitting factors and decay exponents [-].
+    policy : Policy
+        Default life [years] and allowances [um].
+
+    Returns
+    -------
+    Losses
+        Rates of the first year [um/y], losses over the design life [um], lives of coats [years].
+    """
     metals = _Metals(pairings, catalogue)
-    years = np.array(
-        [
-            couples[pairing.couple].design_life_years or policy.default_design_life_years
-            for pairing in pairings
-        ]
-    )[None, :, None]
+    allowances = _allowances(pairings, couples, policy)
+    lives = [couples[pairing.couple].design_life_years for pairing in pairings]
+    years = np.array([life or policy.default_design_life_years for life in lives])[:, None]
     penetration = metals.column(penetration_of)
     decay = between(
         metals.column(lambda metal: metal.decay_low),
@@ -91,39 +114,27 @@ def losses(
     )
     rate = attack.galvanic_density * penetration
     galvanic = loss_after(years, rate, decay)
-    pitting = np.exp(
-        between(
-            np.log(metals.column(lambda metal: metal.pitting_low)),
-            np.log(metals.column(lambda metal: metal.pitting_high)),
-            scores("pitting"),
-        )
-    )
-    deepest = deepest_attack(galvanic, pitting)
-    uncoupled_rate, uncoupled = _uncoupled(metals, attack, penetration, decay, environment, years, catalogue)
-    allowances = [
-        [allowance_of(pairing.electrodes[side], couples[pairing.couple], policy) for pairing in pairings]
-        for side in (0, 1)
-    ]
-    is_coat = np.array([[entry[2] for entry in side] for side in allowances])
-    allowance = np.array([[entry[0] for entry in side] for side in allowances])
-    seals = np.array([bool(DEEPEST_COUNTS & set(couples[pairing.couple].functions)) for pairing in pairings])
-    counts_deepest = (seals[None, :] & ~is_coat)[:, :, None]
-    life = plating_life_years(allowance[:, :, None], np.maximum(rate + uncoupled_rate, _NO_LOSS), decay)
+    deepest = deepest_attack(galvanic, _pitting(metals))
+    if environment.exposure is Exposure.ATMOSPHERE and not environment.is_sheltered:
+        alone, uncoupled = _by_standard(metals, environment, years)
+    else:
+        current = _rest_current(pairings, catalogue) * attack.wet_share
+        alone = current * penetration * np.ones_like(decay)
+        uncoupled = loss_after(years, alone, decay)
+    is_coat = allowances.is_coat[:, :, None]
+    life = plating_life_years(allowances.um[:, :, None], np.maximum(rate + alone, _NO_LOSS), decay)
     return Losses(
         galvanic_rate=rate,
-        uncoupled_rate=uncoupled_rate,
+        uncoupled_rate=alone,
         galvanic=galvanic,
         deepest=deepest,
         uncoupled=uncoupled,
-        judged=np.where(counts_deepest, deepest, galvanic),
-        allowance_um=allowance,
-        allowance_basis=(
-            tuple(entry[1] for entry in allowances[0]),
-            tuple(entry[1] for entry in allowances[1]),
-        ),
-        is_coat=is_coat,
-        life_low=np.where(is_coat[:, :, None], life.undecayed, np.inf),
-        life_high=np.where(is_coat[:, :, None], life.decayed, np.inf),
+        judged=np.where(allowances.counts_deepest[:, :, None], deepest, galvanic),
+        allowance_um=allowances.um,
+        allowance_basis=allowances.basis,
+        is_coat=allowances.is_coat,
+        life_low=np.where(is_coat, life.undecayed, np.inf),
+        life_high=np.where(is_coat, life.decayed, np.inf),
     )
 
 
@@ -132,55 +143,61 @@ class _Metals:
 
     def __init__(self, pairings: Sequence[Pairing], catalogue: Catalogue) -> None:
         table = metal_figures(catalogue)
-        self.pairings = pairings
-        self.figures = [
-            [table[pairing.electrodes[side].electrode_id] for pairing in pairings] for side in (0, 1)
-        ]
+        electrodes = [[pairing.electrodes[side].electrode_id for pairing in pairings] for side in (0, 1)]
+        places: dict[str, int] = {}
+        for electrode in itertools.chain.from_iterable(electrodes):
+            places.setdefault(electrode, len(places))
+        self.figures = [table[electrode] for electrode in places]
+        self.places = np.array([[places[electrode] for electrode in side] for side in electrodes])
 
     def column(self, figure: Callable[[MetalFigures], float]) -> Array:
         """One figure, shape ``(2, lanes, 1)``."""
-        return np.array([[figure(metal) for metal in side] for side in self.figures])[:, :, None]
+        values: Array = np.array([figure(metal) for metal in self.figures], dtype=np.float64)
+        return values[self.places][:, :, None]
 
 
-def penetration_of(metal: MetalFigures) -> float:
-    """Penetration of one ampere per square metre of net current all year round [um/y]."""
-    if metal.is_inert:
-        return 0.0
-    figure = metal.um_per_year_per_A_per_m2 or FALLBACK_UM_PER_YEAR_PER_A_PER_M2
-    return float(dissolved_current(figure, MAGNESIUM_EFFICIENCY)) if metal.is_magnesium else figure
+@dataclass(frozen=True, slots=True)
+class _Allowances:
+    """What every side of every lane may lose, shape ``(2, lanes)``."""
+
+    um: Array
+    basis: tuple[tuple[str, ...], tuple[str, ...]]
+    is_coat: NDArray[np.bool_]
+    counts_deepest: NDArray[np.bool_]
 
 
-def between(low: Array, high: Array, normal: Array) -> Array:
-    """Spread a range over the normal scores, 5 % at its low and 95 % at its high end."""
-    return np.clip((low + high) / 2.0 + normal / _BOUND * (high - low) / 2.0, low, high)
-
-
-def _uncoupled(
-    metals: _Metals,
-    attack: Attack,
-    penetration: Array,
-    decay: Array,
-    environment: Environment,
-    years: Array,
-    catalogue: Catalogue,
-) -> tuple[Array, Array]:
-    """What each side loses by itself: by ISO 9223 in open air, else by its corrosion current."""
-    if environment.exposure is Exposure.ATMOSPHERE and not environment.is_sheltered:
-        rate = metals.column(
-            lambda metal: _first_year(metal, environment, "um_per_year", 0.0) * metal.standard_factor
-        )
-        spread = metals.column(lambda metal: _first_year(metal, environment, "spread", 1.0))
-        exponent = metals.column(lambda metal: _first_year(metal, environment, "exponent", 1.0))
-        drawn = rate * spread ** (scores("atmosphere") / _STATED)
-        return drawn, drawn * years**exponent
-    rows = np.array([pairing.rows for pairing in metals.pairings]).T
-    steady = (
-        kinetic_arrays(catalogue).current.central[rows][:, :, None]
-        * attack.wet_share
-        * penetration
-        * np.ones_like(decay)
+def _allowances(pairings: Sequence[Pairing], couples: Sequence[Couple], policy: Policy) -> _Allowances:
+    entries = [
+        [allowance_of(pairing.electrodes[side], couples[pairing.couple], policy) for pairing in pairings]
+        for side in (0, 1)
+    ]
+    is_coat = np.array([[is_coat for _, _, is_coat in side] for side in entries])
+    must_be_tight = [not DEEPEST_COUNTS.isdisjoint(couples[pairing.couple].functions) for pairing in pairings]
+    first, second = (tuple(basis for _, basis, _ in side) for side in entries)
+    return _Allowances(
+        um=np.array([[um for um, _, _ in side] for side in entries]),
+        basis=(first, second),
+        is_coat=is_coat,
+        counts_deepest=np.array(must_be_tight) & ~is_coat,
     )
-    return steady, loss_after(years, steady, decay)
+
+
+def _pitting(metals: _Metals) -> Array:
+    """Deepest over mean attack [-]."""
+    low = np.log(metals.column(lambda metal: metal.pitting_low))
+    high = np.log(metals.column(lambda metal: metal.pitting_high))
+    return np.asarray(np.exp(between(low, high, scores("pitting"))))
+
+
+def _by_standard(metals: _Metals, environment: Environment, years: Array) -> tuple[Array, Array]:
+    """First-year rate [um/y] and loss over the design life [um] by ISO 9223 and ISO 9224."""
+    rate = metals.column(
+        lambda metal: _first_year(metal, environment, "um_per_year", 0.0) * metal.standard_factor
+    )
+    scatter = metals.column(lambda metal: _first_year(metal, environment, "spread", 1.0))
+    exponent = metals.column(lambda metal: _first_year(metal, environment, "exponent", 1.0))
+    drawn = rate * scatter ** (scores("atmosphere") / _STATED)
+    return drawn, drawn * years**exponent
 
 
 def _first_year(metal: MetalFigures, environment: Environment, figure: str, default: float) -> float:
@@ -190,8 +207,66 @@ def _first_year(metal: MetalFigures, environment: Environment, figure: str, defa
     return default if loss is None else float(getattr(loss, figure))
 
 
+def _rest_current(pairings: Sequence[Pairing], catalogue: Catalogue) -> Array:
+    """Corrosion current density of every side by itself [A/m2], shape ``(2, lanes, 1)``."""
+    rows = np.array([pairing.rows for pairing in pairings]).T
+    currents = kinetic_arrays(catalogue).current.central
+    return currents[rows][:, :, None]
+
+
+def penetration_of(metal: MetalFigures) -> float:
+    """Penetration of one ampere per square metre of net current all year round.
+
+    Parameters
+    ----------
+    metal : MetalFigures
+
+    Returns
+    -------
+    float
+        Penetration [um/y per A/m2]; zero for an inert metal, doubled for magnesium.
+    """
+    if metal.is_inert:
+        return 0.0
+    figure = metal.um_per_year_per_A_per_m2 or FALLBACK_UM_PER_YEAR_PER_A_PER_M2
+    return float(dissolved_current(figure, MAGNESIUM_EFFICIENCY)) if metal.is_magnesium else figure
+
+
+def between(low: Array, high: Array, normal: Array) -> Array:
+    """Spread a range over the normal scores, 5 % at its low and 95 % at its high end.
+
+    Parameters
+    ----------
+    low, high : ndarray
+        Ends of the range [any].
+    normal : ndarray
+        Standard normal scores [-].
+
+    Returns
+    -------
+    ndarray
+        Figures within the range [unit of low].
+    """
+    return np.clip((low + high) / 2.0 + normal / _BOUND * (high - low) / 2.0, low, high)
+
+
 def allowance_of(electrode: ExposedElectrode, couple: Couple, policy: Policy) -> tuple[float, str, bool]:
-    """What an electrode may lose [um], on which ground, and whether it is a coat."""
+    """Say what an electrode may lose.
+
+    Parameters
+    ----------
+    electrode : ExposedElectrode
+        A coat may lose its thickness [um].
+    couple : Couple
+        May state an allowance of the section [um].
+    policy : Policy
+        Allowances by function [um].
+
+    Returns
+    -------
+    tuple of (float, str, bool)
+        Allowance [um], its ground, and whether the electrode is a coat.
+    """
     if electrode.thickness_um:
         return electrode.thickness_um, "thickness of the coat", True
     if couple.section_allowance_um is not None:
