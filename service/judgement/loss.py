@@ -152,8 +152,8 @@ class _Metals:
 
     def column(self, figure: Callable[[MetalFigures], float]) -> Array:
         """One figure, shape ``(2, lanes, 1)``."""
-        values: Array = np.array([figure(metal) for metal in self.figures], dtype=np.float64)
-        return values[self.places][:, :, None]
+        values = np.array([figure(metal) for metal in self.figures], dtype=np.float64)
+        return np.asarray(values[self.places][:, :, None])
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,8 +210,7 @@ def _first_year(metal: MetalFigures, environment: Environment, figure: str, defa
 def _rest_current(pairings: Sequence[Pairing], catalogue: Catalogue) -> Array:
     """Corrosion current density of every side by itself [A/m2], shape ``(2, lanes, 1)``."""
     rows = np.array([pairing.rows for pairing in pairings]).T
-    currents = kinetic_arrays(catalogue).current.central
-    return currents[rows][:, :, None]
+    return np.asarray(kinetic_arrays(catalogue).current.central[rows][:, :, None])
 
 
 def penetration_of(metal: MetalFigures) -> float:
