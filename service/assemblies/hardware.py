@@ -9,8 +9,8 @@ _NOUNS = (
     "rivnut standoff stand-off spacer "
     "schraube zylinderschraube sechskantschraube senkschraube linsenschraube stiftschraube gewindestift "
     "bolzen stehbolzen gewindestange mutter sechskantmutter hutmutter scheibe unterlegscheibe federring "
-    "federscheibe sicherungsring niet blindniet splint zylinderstift spannstift gewindeeinsatz gewindeeinsätze "
-    "abstandsbolzen "
+    "federscheibe sicherungsring niet blindniet splint zylinderstift spannstift gewindeeinsatz "
+    "gewindeeinsätze abstandsbolzen "
     "vis boulon goujon écrou ecrou rondelle rivet goupille entretoise"
 )
 _PHRASES = (

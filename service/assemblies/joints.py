@@ -14,7 +14,8 @@ class Joint:
 
     ``environment`` goes before ``zone``, and both before the zones of the parts. An area given here is
     that of the joint and goes before the part's own. ``basis`` is empty for a joint that the caller
-    states and else names the rule by which the contact was assumed.
+    states and else names the rule by which the contact was assumed; ``alike`` are further pairs of parts
+    with the same surfaces in the same place, for which this joint stands.
     """
 
     id: str
@@ -36,9 +37,15 @@ class Joint:
     wear_cycles: float | None = None
     is_isolated: bool = False
     basis: str = ""
+    alike: tuple[tuple[str, str], ...] = ()
     line: int | None = None
 
     @property
     def is_assumed(self) -> bool:
         """Whether a rule assumed the contact rather than the caller stating it."""
         return bool(self.basis)
+
+    @property
+    def pairs(self) -> tuple[tuple[str, str], ...]:
+        """All pairs of parts that the joint stands for, its own first."""
+        return ((self.first, self.second), *self.alike)

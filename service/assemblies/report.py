@@ -1,58 +1,144 @@
-"""The joints of an assembly, judged and ordered: what needs a decision first."""
+"""The report on an assembly: joints and parts worst first, what was not understood, totals and a hash."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
 
 from service.assemblies.assembly import Assembly
-from service.assemblies.joints import Joint
+from service.assemblies.assumed_contacts import AssumedContacts, assume_contacts
+from service.assemblies.effectivity import is_effective
+from service.assemblies.errors import InvalidAssemblyError, ReleaseMismatchError
+from service.assemblies.judged import JudgedJoint, judge_joints
+from service.assemblies.networks import AssemblyNetwork, networks_of
+from service.assemblies.outcomes import Outcomes, canonical_sha256
+from service.assemblies.surfaces import Surfaces
 from service.catalogue.catalogue import Catalogue
-from service.judgement import DEFAULT_POLICY, Answer, Policy, Severity, Verdict, answer
-
-BLOCK_JOINTS = 64
-"""Joints judged between two reports of progress."""
-
-_URGENCY = (Verdict.UNSUITABLE, Verdict.UNDETERMINED, Verdict.CONDITIONAL, Verdict.SUITABLE)
+from service.judgement import DEFAULT_POLICY, Policy, Severity, Verdict
 
 
-@dataclass(frozen=True, slots=True)
-class JudgedJoint:
-    """A joint with its answer."""
+@dataclass(frozen=True)
+class Report:
+    """A judged assembly, with all that was assumed about it. ``joints`` are worst first."""
 
-    joint: Joint
-    answer: Answer
+    assembly: Assembly
+    catalogue: Catalogue
+    policy: Policy
+    surfaces: Surfaces
+    joints: tuple[JudgedJoint, ...]
+    networks: tuple[AssemblyNetwork, ...]
+    contacts: AssumedContacts | None
+    never_together: tuple[str, ...]
+
+    @cached_property
+    def document(self) -> Mapping[str, Any]:
+        """The report as plain JSON values; its own hash is in it."""
+        from service.assemblies.report_document import document_of
+
+        body = document_of(self)
+        return {**body, "sha256": canonical_sha256(body)}
 
     @property
-    def severity(self) -> Severity | None:
-        """Severity of the leading judgement, ``None`` where a surface is not known."""
-        judgement = self.answer.judgement
-        return judgement.outcome.severity if judgement else None
+    def totals(self) -> dict[str, Any]:
+        """How many joints and parts came out how."""
+        verdicts = Counter(item.verdict for item in self.joints)
+        severities = Counter(item.severity for item in self.joints)
+        return {
+            "joints": len(self.joints),
+            "pairs": sum(len(item.joint.pairs) for item in self.joints),
+            "assumed_joints": sum(item.joint.is_assumed for item in self.joints),
+            "by_verdict": {verdict.value: verdicts[verdict] for verdict in Verdict},
+            "by_severity": {
+                **{severity.value: severities[severity] for severity in Severity},
+                "unknown": severities[None],
+            },
+            "parts": len(self.assembly.parts),
+            "parts_with_surface": sum(part.names_surface for part in self.assembly.parts.values()),
+        }
 
-    @property
-    def urgency(self) -> tuple[int, int]:
-        """Sort key: unsuitable first, then what is not known, then by severity."""
-        severity = self.severity
-        return _URGENCY.index(self.answer.verdict), -(severity.rank if severity else 0)
 
-
-def judge_joints(
+def check(
     assembly: Assembly,
     catalogue: Catalogue,
     policy: Policy = DEFAULT_POLICY,
     advance: Callable[[int], object] = lambda _: None,
-) -> list[JudgedJoint]:
-    """Judge every joint and return them worst first; ``advance`` hears how many more are done.
+) -> Report:
+    """Judge an assembly.
+
+    Parameters
+    ----------
+    assembly : Assembly
+        Where it has no joints, contacts are assumed (``assumed_contacts``).
+    catalogue : Catalogue
+        The release to judge by.
+    policy : Policy
+        Bands, defaults and house limits.
+    advance : callable
+        Hears how many more joints are done.
+
+    Returns
+    -------
+    Report
+        The same assembly, release and policy give the same bytes.
 
     Raises
     ------
-    InvalidInquiryError
-        If a joint names an environment or compound that the catalogue does not have.
+    ReleaseMismatchError
+        If the programme is pinned to another release.
+    InvalidAssemblyError
+        If a joint names a part that does not exist.
     """
-    judged = []
-    for start in range(0, len(assembly.joints), BLOCK_JOINTS):
-        block = assembly.joints[start : start + BLOCK_JOINTS]
-        answers = answer([assembly.inquiry(joint) for joint in block], catalogue, policy)
-        judged += [JudgedJoint(joint, given) for joint, given in zip(block, answers, strict=True)]
-        advance(len(block))
-    return sorted(judged, key=lambda item: item.urgency)
+    pinned = assembly.programme.release
+    if pinned and pinned != catalogue.label:
+        raise ReleaseMismatchError(assembly.programme.name, pinned, catalogue.label)
+    _check_ends(assembly)
+    surfaces = Surfaces(catalogue)
+    chosen, never_together = effective(assembly)
+    named = replace(chosen, parts={name: surfaces.named(part) for name, part in chosen.parts.items()})
+    contacts = None
+    if not assembly.joints:
+        contacts = assume_contacts(named, surfaces)
+        named = replace(named, joints=contacts.joints)
+    judged = judge_joints(named, Outcomes(catalogue, policy), advance=advance)
+    return Report(
+        assembly=named,
+        catalogue=catalogue,
+        policy=policy,
+        surfaces=surfaces,
+        joints=tuple(sorted(judged, key=lambda item: item.urgency)),
+        networks=networks_of(named, judged, surfaces, policy),
+        contacts=contacts,
+        never_together=never_together,
+    )
+
+
+def effective(assembly: Assembly) -> tuple[Assembly, tuple[str, ...]]:
+    """Keep the parts of the programme's unit or date, and joints whose parts ever meet.
+
+    Returns
+    -------
+    Assembly
+        Without the parts that are not built in.
+    tuple of str
+        Joints that were left out because their parts never meet.
+    """
+    at = assembly.programme.effective_at
+    parts = {
+        name: part for name, part in assembly.parts.items() if not at or is_effective(part.effectivity, at)
+    }
+    held = [joint for joint in assembly.joints if joint.first in parts and joint.second in parts]
+    apart = tuple(joint.id for joint in held if not assembly.are_together(joint))
+    joints = tuple(joint for joint in held if assembly.are_together(joint))
+    return replace(assembly, parts=parts, joints=joints), apart
+
+
+def _check_ends(assembly: Assembly) -> None:
+    for place, joint in enumerate(assembly.joints):
+        for side in ("first", "second"):
+            if getattr(joint, side) not in assembly.parts:
+                raise InvalidAssemblyError(
+                    f"/joints/{place}/{side}", f"no part has the identifier {getattr(joint, side)!r}"
+                )

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import json
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Any
 
 import typer
 from rich.console import Console
+from rich.markup import escape
 from rich.progress import Progress
 from rich.table import Table
 
-from service.assemblies import Assembly, File, JudgedJoint, judge_joints, read_assembly
+from service.assemblies import Assembly, File, Report, check, read_assembly
 from service.catalogue.catalogue import Catalogue
 from service.commands.errors import Failure
 from service.commands.places import configured, opened
@@ -51,8 +53,8 @@ def judge(
 ) -> None:
     """Judge two surfaces in an environment, or all joints of a bill of materials."""
     if bom and not first:
-        assembly = _read(bom, joints)
-        _print_joints(_judge_all(assembly, _catalogue(as_of)), as_json=as_json)
+        assembly = _with_programme(_read(bom, joints), environment, life)
+        _print_report(_check(assembly, _catalogue(as_of)), as_json=as_json)
     elif first and second and environment and not (bom or joints):
         inquiry = Inquiry(
             Side(text=first),
@@ -84,10 +86,21 @@ def _read(*paths: Path | None) -> Assembly:
     return read.assembly
 
 
-def _judge_all(assembly: Assembly, catalogue: Catalogue) -> list[JudgedJoint]:
+def _with_programme(assembly: Assembly, environment: str | None, life: float | None) -> Assembly:
+    """What the command line says holds for all joints that say nothing themselves."""
+    given = assembly.programme
+    programme = replace(
+        given,
+        environment=environment or given.environment,
+        design_life_years=life or given.design_life_years,
+    )
+    return replace(assembly, programme=programme)
+
+
+def _check(assembly: Assembly, catalogue: Catalogue) -> Report:
     with Progress(console=complaints, transient=True) as progress:
-        task = progress.add_task("judging joints", total=len(assembly.joints))
-        return judge_joints(assembly, catalogue, advance=lambda done: progress.advance(task, done))
+        task = progress.add_task("judging joints", total=len(assembly.joints) or None)
+        return check(assembly, catalogue, advance=lambda done: progress.advance(task, done))
 
 
 def _print_couple(document: dict[str, Any], *, as_json: bool) -> None:
@@ -108,27 +121,44 @@ def _print_couple(document: dict[str, Any], *, as_json: bool) -> None:
     output.print(f"release {document['release']['label']}, engine {document['engine']}")
 
 
-def _print_joints(judged: list[JudgedJoint], *, as_json: bool) -> None:
-    documents = [(item.joint, item.answer.document()) for item in judged]
+def _print_report(report: Report, *, as_json: bool) -> None:
+    document = report.document
     if as_json:
-        _print_json([{"joint": joint.id, **document} for joint, document in documents])
+        _print_json(document)
         return
-    table = Table("joint", "surfaces", "place", "verdict", "severity", "why", box=None, pad_edge=False)
-    for joint, document in documents:
-        names = [
-            document["surfaces"][side]["name"] or document["surfaces"][side]["text"]
-            for side in ("first", "second")
-        ]
-        style = STYLES[document["verdict"]]
+    table = Table("joint", "parts", "place", "verdict", "severity", "why", box=None, pad_edge=False)
+    for joint in document["joints"]:
+        place = joint["environment"]["id"] if joint["environment"] else ""
+        style = STYLES[joint["verdict"]]
         table.add_row(
-            joint.id,
-            " / ".join(names),
-            joint.environment,
-            f"[{style}]{document['verdict']}[/]",
-            document["severity"],
-            document["question"] or document["summary"]["line"],
+            escape(joint["joint"]),
+            escape(f"{joint['first']['number']} / {joint['second']['number']}"),
+            escape(place),
+            f"[{style}]{joint['verdict']}[/]",
+            joint["severity"],
+            escape(joint["question"] or joint["why"]),
         )
     output.print(table)
+    for network in document["networks"]:
+        for part in network["parts"]:
+            if part["against_couples"] not in {"same", "unknown"}:
+                output.print(_in_network(part, network["environment"]["name"]), markup=False)
+    for entry in document["unresolved"]:
+        output.print(f"? {entry['text']} ({', '.join(entry['parts'][:3])}): {_doubt(entry)}", markup=False)
+    for rule in document["assumptions"]["contacts"]:
+        output.print(f"assumed: {rule}", markup=False)
+    output.print(f"release {document['release']['label']}, engine {document['engine']}, {document['sha256']}")
+
+
+def _in_network(part: dict[str, Any], place: str) -> str:
+    partners = ", ".join(partner["part"] for partner in part["partners"])
+    word = {"worse": "worse", "milder": "better"}[part["against_couples"]]
+    return f"~ {part['part']} is {part['effect']} by {partners} ({place}): {word} than its joints alone say"
+
+
+def _doubt(entry: dict[str, Any]) -> str:
+    candidates = " or ".join(candidate["surface"] for candidate in entry["candidates"][:3])
+    return entry["question"] or candidates or "not understood"
 
 
 def _print_json(value: Any) -> None:

@@ -42,7 +42,7 @@ def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Arr
     areas = np.broadcast_to(lanes.areas_m2[:, :, None], (2, lanes.rows.shape[1], SAMPLE_SIZE))
     solved = solve(electrodes, areas)
     net, potential, converged = solved.net_current, solved.potential, solved.converged
-    resistance = bulk_resistance(lanes.areas_m2, lanes.radii_m, conductivity)
+    resistance = bulk_resistance(lanes.areas_m2[:, :, None], lanes.radii_m[:, :, None], conductivity)
     drop = np.abs(net) * resistance
     hindered = np.flatnonzero(drop.max(axis=(0, 2)) > NEGLIGIBLE_DROP_V)
     if hindered.size:
@@ -62,20 +62,19 @@ def bulk_resistance(areas_m2: Array, radii_m: Array, conductivity: Array) -> Arr
 
     Parameters
     ----------
-    areas_m2 : ndarray, shape (electrodes, lanes)
+    areas_m2 : ndarray
         Wetted areas [m2].
-    radii_m : ndarray, shape (electrodes, lanes)
+    radii_m : ndarray
         Radii of openings, infinite where there are none [m].
-    conductivity : ndarray, shape (SAMPLE_SIZE,)
+    conductivity : ndarray
         Conductivity of the electrolyte [S/m].
 
     Returns
     -------
-    ndarray, shape (electrodes, lanes, SAMPLE_SIZE)
-        Resistances [ohm].
+    ndarray
+        Resistances, in the common shape of the three [ohm].
     """
-    areas = areas_m2[:, :, None]
     is_opening = radii_m < LARGEST_OPENING_M
-    radii = np.where(is_opening, radii_m, np.sqrt(areas_m2 / np.pi))[:, :, None]
-    count = np.where(is_opening[:, :, None], np.maximum(areas / (np.pi * radii**2), 1.0), 1.0)
-    return np.asarray(disk_resistance(conductivity[None, None, :], radii) / count)
+    radii = np.where(is_opening, radii_m, np.sqrt(areas_m2 / np.pi))
+    count = np.where(is_opening, np.maximum(areas_m2 / (np.pi * radii**2), 1.0), 1.0)
+    return np.asarray(disk_resistance(conductivity, radii) / count)

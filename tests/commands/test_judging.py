@@ -47,9 +47,19 @@ def test_joints_come_worst_first(seeded: Faying, tmp_path: Path) -> None:
     parts.write_text("part,name,surface\nA,plate,EN AW-6082-T6\nB,bar,CW024A\nC,bracket,EN AW-6082-T6\n")
     joints.write_text(f"joint,first,second,environment\nmild,A,C,{PLACE}\nbad,A,B,{PLACE}\n")
     shown = seeded("judge", "--bom", str(parts), "--joints", str(joints), "--json")
-    assert [item["joint"] for item in json.loads(shown.stdout)] == ["bad", "mild"]
+    assert [item["joint"] for item in json.loads(shown.stdout)["joints"]] == ["bad", "mild"]
     table = seeded("judge", "--bom", str(parts), "--joints", str(joints)).stdout
     assert table.index("bad") < table.index("mild")
+
+
+def test_a_list_without_joints_is_judged_by_assumed_contacts(seeded: Faying, tmp_path: Path) -> None:
+    parts = tmp_path / "parts.csv"
+    parts.write_text('Item,Description\n1,"Plate, EN AW-6082-T6"\n2,"SCREW, M4X10, A4-70"\n')
+    shown = seeded("judge", "--bom", str(parts), "--environment", PLACE, "--life", "7", "--json")
+    (joint,) = json.loads(shown.stdout)["joints"]
+    assert joint["is_assumed"]
+    assert joint["design_life_years"] == 7
+    assert "assumed: " in seeded("judge", "--bom", str(parts), "-e", PLACE).stdout
 
 
 def test_what_a_table_holds_wrongly_is_told_with_its_place(seeded: Faying, tmp_path: Path) -> None:
