@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from service.catalogue.catalogue import Catalogue
@@ -22,6 +22,7 @@ from service.judgement.policy import Policy
 from service.judgement.regimes import reason_to_abstain
 from service.judgement.severity import Severity
 from service.judgement.severity import worst as worst_severity
+from service.judgement.spent_coats import successor, with_successors
 from service.judgement.surface_names import surface_name
 
 DOUBTFUL_BELOW = 0.9
@@ -93,7 +94,32 @@ def kinetic_results(
             is_solved = all(lane.is_solved for lane in found)
             solved = _result(couples[index], tuple(found), catalogue, policy) if is_solved else _UNSOLVED
             results[index] = solved
+        results |= _followed(results, couples, environment, catalogue, policy)
     return [_ISOLATED if couple.is_isolated else results[index] for index, couple in enumerate(couples)]
+
+
+def _followed(
+    results: dict[int, KineticResult],
+    couples: Sequence[Couple],
+    environment: Environment,
+    catalogue: Catalogue,
+    policy: Policy,
+) -> dict[int, KineticResult]:
+    """Results of couples whose coat is spent, with what follows taken into account."""
+    followers = {
+        place: follower
+        for place, result in results.items()
+        if (follower := successor(couples[place], result.lanes, catalogue, policy))
+    }
+    if not followers:
+        return {}
+
+    def judge_again(later: list[Couple]) -> list[Finding]:
+        return [result.finding for result in kinetic_results(later, environment, catalogue, policy)]
+
+    findings = {place: results[place].finding for place in followers}
+    followed = with_successors(findings, followers, judge_again)
+    return {place: replace(results[place], finding=finding) for place, finding in followed.items()}
 
 
 def _result(
