@@ -15,7 +15,7 @@ from service.catalogue.surfaces import Condition, Surface
 from service.chemistry.rounding import three_significant
 from service.judgement import evidence as evidence_items
 from service.judgement import explanation
-from service.judgement.answer import Answer
+from service.judgement.answer_record import AnswerRecord
 from service.judgement.areas import DEFAULT_AREA_M2, wetted_areas_m2
 from service.judgement.exposed import outer_electrode_id
 from service.judgement.findings import Finding, Witness
@@ -24,7 +24,7 @@ from service.judgement.surface_names import surface_name
 from service.judgement.version import ENGINE_VERSION
 
 
-def document_of(answer: Answer) -> dict[str, Any]:
+def document_of(answer: AnswerRecord) -> dict[str, Any]:
     """Build the document of an answer; every figure has three significant digits at most."""
     judgement, catalogue = answer.judgement, answer.catalogue
     outcome = judgement.outcome if judgement else None
@@ -122,7 +122,7 @@ def _candidate(candidate: Candidate | None, catalogue: Catalogue) -> dict[str, A
     }
 
 
-def _environment(answer: Answer) -> dict[str, Any]:
+def _environment(answer: AnswerRecord) -> dict[str, Any]:
     environment = answer.environment
     return {
         "id": environment.id,
@@ -137,7 +137,7 @@ def _environment(answer: Answer) -> dict[str, Any]:
     }
 
 
-def _joint(answer: Answer) -> dict[str, Any]:
+def _joint(answer: AnswerRecord) -> dict[str, Any]:
     inquiry = answer.inquiry
     judgement = answer.judgement
     first, second = wetted_areas_m2(judgement.couple) if judgement else (DEFAULT_AREA_M2, DEFAULT_AREA_M2)
@@ -168,7 +168,7 @@ def _loss(judgement: Judgement | None) -> dict[str, Any] | None:
     return {name: value for name, value in figures.items() if name != "states"}
 
 
-def _by_condition(answer: Answer) -> list[dict[str, Any]]:
+def _by_condition(answer: AnswerRecord) -> list[dict[str, Any]]:
     return [_outcome_under(condition, judgement) for condition, judgement in answer.by_condition]
 
 
@@ -183,7 +183,7 @@ def _outcome_under(condition: Condition, judgement: Judgement) -> dict[str, Any]
     }
 
 
-def _by_reading(answer: Answer) -> list[dict[str, Any]]:
+def _by_reading(answer: AnswerRecord) -> list[dict[str, Any]]:
     if len(answer.judgements) < 2:  # noqa: PLR2004 - one reading needs no comparison
         return []
     return [
