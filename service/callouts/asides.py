@@ -46,6 +46,13 @@ PATTERNS: tuple[Pattern, ...] = (
         _aside,
         "quantity",
     ),
+    pattern(
+        r"(?<=\+)(?:ar|n|c|qt|q|m|sh|lc|cr|a|u|at|as)(?![^\W_])",
+        "+",
+        _aside,
+        "delivery condition",
+        is_bounded=False,
+    ),
     pattern(r"\d{1,2}/\d{1,2}(?:\"|in)?|\d{1,3} ?°", "/ °", _aside, "size"),
     pattern(
         r"(?:hrc|hrb|hv|hb|ra|rz|rt|hk) ?\d{1,4}(?:\.\d{1,2})?(?: ?- ?\d{1,4})?",

@@ -106,10 +106,12 @@ def _touches_process(marks: Sequence[Mark], index: int, text: str) -> bool:
     before = marks[index - 1] if index else None
     if after and isinstance(after.sense, Process) and text[mark.end : after.start].strip(" -./") == "":
         return True
+    is_free = index < 2 or not isinstance(marks[index - 2].sense, (Coat, Callout))  # noqa: PLR2004
     return bool(
         before
         and isinstance(before.sense, Process)
         and not before.sense.is_weak
+        and is_free
         and _NEAR.fullmatch(text, before.end, mark.start)
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from service.callouts.coats import Coats, read_coats
+from service.callouts.finishes.implied_basis import IMPLIED_BASIS
 from service.callouts.layering import FinishReading, Stack, read_finish
 from service.callouts.leftovers import hidden_finishes, trailing_codes
 from service.callouts.lexicon import Lexicon, Token
@@ -219,7 +220,7 @@ def _candidate(parts: _Parts, material_id: str | None, stack: Stack, share: floa
         material_id=material_id,
         layers=stack.layers,
         condition=_condition(parts.text),
-        basis_family="" if material_id else _basis_family(parts),
+        basis_family="" if material_id else _basis_family(parts, stack),
         temper=parts.material.temper,
         strength_class=parts.material.strength_class,
     )
@@ -242,9 +243,12 @@ def _missing(parts: _Parts, material_id: str | None) -> tuple[str, ...]:
     return tuple(missing)
 
 
-def _basis_family(parts: _Parts) -> str:
+def _basis_family(parts: _Parts, stack: Stack) -> str:
     families = {_BASIS_NAMES.get(name, name) for name in parts.material.families}
-    return families.pop() if len(families) == 1 else parts.coats.basis_family
+    if len(families) == 1 and not parts.is_lone:
+        return families.pop()
+    implied = [IMPLIED_BASIS[layer.finish_id] for layer in stack.layers if layer.finish_id in IMPLIED_BASIS]
+    return parts.coats.basis_family or (implied[-1] if implied else "")
 
 
 def _condition(text: Text) -> Condition:

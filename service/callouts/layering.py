@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 from itertools import islice, product
 
 from service.callouts.coats import Coats, Placed
+from service.callouts.finishes.colours import can_be_read
 from service.callouts.finishes.deciders import DECIDERS, RANK
 from service.callouts.finishes.decision import Decision
-from service.callouts.marks import Amount, Clues, Coat, Option
+from service.callouts.marks import Amount, Clues, Coat, Mark, Option
 from service.callouts.materials import MaterialReading
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Layer
@@ -62,6 +63,8 @@ def read_finish(coats: Coats, material: MaterialReading, catalogue: Catalogue) -
     """Decide the coats of a text and stack them."""
     placed, traits = _absorbed(coats)
     if not placed:
+        placed = _by_colour(traits, material)
+    if not placed:
         return FinishReading(placed=coats.placed)
     clues = Clues(
         traits, coats.attributes, _families(material, coats), frozenset(e.coat.kind for e in placed)
@@ -72,11 +75,21 @@ def read_finish(coats: Coats, material: MaterialReading, catalogue: Catalogue) -
     questions = [entry.decision.question for entry in decided if entry.decision.question]
     for zone in zones:
         stacks.extend(_stacks(_ordered(zone, coats.overs), catalogue))
-    question = _ZONES_QUESTION if len(zones) > 1 else next(iter(questions), "")
+    are_rivals = len([entry for entry in decided if entry.kind in _ZINC_LIKE]) > 1
+    if len(zones) > 1:
+        questions.insert(0, _RIVALS_QUESTION if are_rivals else _ZONES_QUESTION)
+    question = next(iter(questions), "")
     best = sorted(_merged(stacks), key=lambda stack: -stack.weight)[:MOST_STACKS]
     return FinishReading(tuple(best), question if len(best) > 1 else "", coats.placed)
 
 
+def _by_colour(traits: frozenset[tuple[str, str]], material: MaterialReading) -> list[Placed]:
+    """A colour without a coat still says that there is one."""
+    is_read = any(name == "colour" and can_be_read(value, material.families) for name, value in traits)
+    return [Placed(Coat("colour"), Mark(0, 0, Coat("colour")))] if is_read else []
+
+
+_RIVALS_QUESTION = "The text names two coats that exclude each other: which one holds?"
 _ZONES_QUESTION = "The text finishes two zones: which of them touches the other part?"
 
 
@@ -172,6 +185,9 @@ def _zones(decided: Sequence[_Decided]) -> list[list[_Decided]]:
                 [entry for entry in decided if entry.kind not in other],
                 [entry for entry in decided if entry.kind not in one],
             ]
+    rivals = [entry for entry in decided if entry.kind in _ZINC_LIKE]
+    if len(rivals) > 1:
+        return [[entry for entry in decided if entry not in rivals or entry is rival] for rival in rivals]
     return [list(decided)]
 
 

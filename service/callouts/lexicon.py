@@ -16,6 +16,24 @@ from service.catalogue.records import Designation
 TOKEN = re.compile(r"(?:[^\W_]|(?<=\d)\.(?=\d))+")
 """A run of letters and digits; a point belongs to it only between digits."""
 
+_ONE_SPELLING = {
+    "aluminum": "aluminium",
+    "gray": "grey",
+    "fiber": "fibre",
+    "sulphuric": "sulfuric",
+    "galvanised": "galvanized",
+    "galvanising": "galvanizing",
+    "anodised": "anodized",
+    "anodise": "anodize",
+    "anodising": "anodizing",
+    "colour": "color",
+    "coloured": "colored",
+    "vapour": "vapor",
+    "mould": "mold",
+    "nickle": "nickel",
+}
+"""American and British spellings count as one."""
+
 _LOOSE_GAP = re.compile(r"[^ \-./()\[\]_,]")
 _LONGEST_NAME = 9
 """Words in a name; the longest of the first release has eight."""
@@ -41,7 +59,7 @@ class Token:
 
 def tokens_of(text: str) -> list[Token]:
     """Split normalised text into its words."""
-    return [Token(found[0], found.start(), found.end()) for found in TOKEN.finditer(text)]
+    return [Token(_ONE_SPELLING.get(found[0], found[0]), *found.span()) for found in TOKEN.finditer(text)]
 
 
 def key_of(text: str) -> str:
@@ -53,7 +71,8 @@ def key_of(text: str) -> str:
     ('enaw6082', 'x5crni18-10', 'al99.5')
     """
     key = ""
-    for token in TOKEN.findall(normalise(text).text):
+    for word in TOKEN.findall(normalise(text).text):
+        token = _ONE_SPELLING.get(word, word)
         key = _joined(key, token, "-") if key else token
     return key
 

@@ -204,6 +204,13 @@ class Unread:
     text: str
 
 
+@dataclass(frozen=True, slots=True)
+class Several:
+    """One word with several meanings that all hold: *steel sheet* is a metal and a form."""
+
+    senses: tuple[Alloy | MetalClass | Coat | Callout | Trait | Wear, ...]
+
+
 Sense = (
     Alloy
     | MetalClass
@@ -221,6 +228,7 @@ Sense = (
     | Zone
     | Aside
     | Riddle
+    | Several
     | Unread
 )
 

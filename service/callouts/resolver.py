@@ -24,6 +24,7 @@ SUGGESTIONS = 5
 _LONGEST_SEARCHED = 80
 """Longer texts are not a name with a typing error in it."""
 _SURE_SCORE = 90.0
+_WORTH_SAYING = 55.0
 _CLEAR_LEAD = 4.0
 _FUZZY_CONFIDENCE = 0.7
 _KEPT_CATALOGUES = 4
@@ -93,7 +94,8 @@ class Resolver:
         if not wanted:
             return []
         starts = sorted((name for name in self.names if name.startswith(wanted)), key=len)
-        near = [hit.name for hit in self.index.nearest(wanted, limit, same_codes=False)]
+        hits = self.index.nearest(wanted, limit, same_codes=False)
+        near = [hit.name for hit in hits if hit.score >= _WORTH_SAYING]
         return [self.names[name] for name in dict.fromkeys((*starts, *near))][:limit]
 
     def _identified(self, text: str) -> Reading | None:
@@ -179,7 +181,9 @@ class Resolver:
             and hits[0].score >= _SURE_SCORE
             and (len(hits) == 1 or hits[0].score - hits[1].score >= _CLEAR_LEAD)
         ):
-            found = self.resolve(self.names[hits[0].name])
+            name = self.names[hits[0].name]
+            marks, unread = scan(hits[0].name, self.lexicon)
+            found = compose(Text(name, Normalised(hits[0].name), tuple(marks), tuple(unread)), self.lexicon)
             if found.match is not Match.UNKNOWN:
                 return _as_fuzzy(reading, found, hits[0].score)
         return replace(reading, suggestions=tuple(self.suggest(reading.text)))

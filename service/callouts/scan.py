@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import cache
 
 from service.callouts import asides, designations, specifications, thickness
 from service.callouts.finishes import PATTERNS as FINISH_PATTERNS
 from service.callouts.finishes import PHRASES as FINISH_PHRASES
 from service.callouts.finishes import traits
-from service.callouts.lexicon import Lexicon, Token, tokens_of
-from service.callouts.marks import Bare, Callout, Coat, Mark, MetalClass, Option
+from service.callouts.lexicon import Lexicon, Token, key_of, tokens_of
+from service.callouts.marks import Bare, Callout, Coat, Mark, MetalClass, Option, Several
 from service.callouts.patterns import Pattern, marks_of
 from service.callouts.phrases import PhraseBook
 
@@ -47,8 +48,15 @@ def scan(text: str, lexicon: Lexicon) -> tuple[list[Mark], list[Token]]:
     marks.extend(_longest_first([(mark, 0) for mark in unlisted], covered))
     rest = [*marks_of(asides.PATTERNS, text, lexicon), *aside_book().marks_in(text, tokens)]
     marks.extend(_longest_first([(mark, 0) for mark in rest], covered))
+    marks = [single for mark in marks for single in _singles(mark)]
     marks.sort(key=lambda mark: mark.start)
     return marks, [token for token in tokens if not any(covered[token.start : token.end])]
+
+
+def _singles(mark: Mark) -> tuple[Mark, ...]:
+    if isinstance(mark.sense, Several):
+        return tuple(replace(mark, sense=sense) for sense in mark.sense.senses)
+    return (mark,)
 
 
 def _meanings(text: str, tokens: list[Token], lexicon: Lexicon) -> list[tuple[Mark, int]]:
@@ -62,7 +70,11 @@ def _meanings(text: str, tokens: list[Token], lexicon: Lexicon) -> list[tuple[Ma
 
 
 def _names(text: str, tokens: list[Token], lexicon: Lexicon) -> Iterator[Mark]:
-    for start, end, key in lexicon.names_in(text, tokens):
+    found = list(lexicon.names_in(text, tokens))
+    whole = key_of(text)
+    if whole in lexicon.alloys and whole not in lexicon.generic:
+        found.append((tokens[0].start, tokens[-1].end, whole))
+    for start, end, key in found:
         alloy = lexicon.alloys.get(key)
         if alloy is None:
             finishes = lexicon.finishes[key]

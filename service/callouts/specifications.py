@@ -45,7 +45,7 @@ _SHAPES = (
     r"(?P<mil>(?:mil|dod|us)[ -]?(?:spec[ -]?)?(?P<mil_kind>std|hdbk|[a-z]{1,3})?[ -]{0,2}(?P<mil_number>\d{3,6})[a-z]?(?:/\d{1,3})?)",
     r"(?P<fed>(?:ams[ -])?(?P<fed_letters>qq[ -]?[a-z]|tt[ -]?[a-z])[ -]?(?P<fed_number>\d{1,4})[a-z]?(?:/\d{1,2})?)",
     r"(?P<ams>(?:sae[ -])?ams[ -]?(?P<ams_kind>std|[a-z])?[ -]?(?P<ams_number>\d{4,5})[a-z]?(?:/\d{1,3})?)",
-    r"(?P<ipc>(?:ipc|aama|nas|naf|bac|bms|nasm|naswr|ms|an|def ?stan|as|pwa|dps|hp|sspc)[ -]{0,2}(?P<ipc_number>\d{1,5}(?:-\d{1,4})?)[a-z]?)",
+    r"(?P<ipc>(?:ipc|aama|nas|naf|bac|bms|nasm|naswr|an|def ?stan|pwa|dps|hp|sspc|(?:ms|as)(?=[ -]{0,2}\d{4}))[ -]{0,2}(?P<ipc_number>\d{1,5}(?:-\d{1,4})?)[a-z]?)",
     rf"(?P<iso>{_BODIES}(?:[ /-]{{1,2}}{_BODIES}){{0,2}}[ /-]{{0,3}}(?P<iso_letter>[a-h] ?)?(?P<iso_number>\d{{1,6}}){_YEAR}(?:-\d{{1,2}})?{_YEAR})",
 )
 

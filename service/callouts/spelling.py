@@ -39,7 +39,7 @@ class Vocabulary:
         allowed = 2 if len(word) >= _LONG_WORD else 1
         near: list[tuple[int, str]] = []
         for known in self.by_letter.get(word[0], ()):
-            if abs(len(known) - len(word)) <= allowed:
+            if abs(len(known) - len(word)) <= allowed and max(len(known), len(word)) >= SHORTEST_CORRECTED:
                 distance = OSA.distance(word, known, score_cutoff=allowed)
                 if distance <= allowed:
                     near.append((distance, known))
@@ -51,7 +51,7 @@ class Vocabulary:
 
 def corrected(normalised: Normalised, unread: Sequence[Token], vocabulary: Vocabulary) -> Normalised | None:
     """Return the text with its typing errors put right, or ``None`` if there are none to be sure of."""
-    long_words = [t for t in unread if t.text.isalpha() and len(t.text) >= SHORTEST_CORRECTED]
+    long_words = [t for t in unread if t.text.isalpha() and len(t.text) >= SHORTEST_CORRECTED - 1]
     if not long_words or len(long_words) > MOST_CORRECTED:
         return None
     replacements = [(token, meant) for token in long_words if (meant := vocabulary.meant(token.text))]

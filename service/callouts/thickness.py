@@ -23,7 +23,7 @@ NUMBER = r"(?:\d{1,5}(?:\.\d{1,7})?|\.\d{1,7})"
 _MICRON = r"um|microns?|micromet(?:er|re)s?|mikrometer|mikron|mue|my"
 _MICROINCH = r"u ?-?in(?:ch(?:es)?)?|u ?\"|u ?''|micro ?-?in(?:ch(?:es)?)?|mi?c-?in"
 _MIL = r"mils?|thou"
-_INCH = r"in(?:ch(?:es)?)?|\"|''"
+_INCH = r"in(?:ch(?:es)?)?|\"|''|thk|thick"
 UNIT = rf"(?:(?P<micron>{_MICRON})|(?P<microinch>{_MICROINCH})|(?P<mil>{_MIL})|(?P<mm>mm)|(?P<inch>{_INCH}))"
 
 _FACTOR = {
@@ -62,7 +62,7 @@ def _read(found: re.Match[str], _: Lexicon) -> Amount | None:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        rf"(?<![\w.])(?P<low>{NUMBER}) ?(?:(?:-|\.\.\.?|to|bis) ?(?P<high>{NUMBER}) ?)?{UNIT}{END}",
+        rf"(?<![\w.])(?P<low>{NUMBER}) ?(?:(?:[-~]|\.\.\.?|to|bis) ?(?P<high>{NUMBER}) ?)?\(?{UNIT}\)?{END}",
         "",
         _read,
         "thickness",

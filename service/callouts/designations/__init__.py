@@ -18,6 +18,7 @@ from service.callouts.designations import (
 )
 
 _FAMILIES = (
+    relatives,
     aluminium,
     stainless,
     steel,
@@ -27,7 +28,6 @@ _FAMILIES = (
     castings,
     other_metals,
     nonmetals,
-    relatives,
 )
 PATTERNS = tuple(entry for family in _FAMILIES for entry in family.PATTERNS) + tempers.PATTERNS
 LAST_PATTERNS = unlisted.PATTERNS

@@ -98,7 +98,7 @@ PATTERNS: tuple[Pattern, ...] = (
 ALUMINIUM = MetalClass(
     "aluminium",
     FAMILIES,
-    ("al-6082-t6", "al-6061-t6", "al-5754-h22", "al-5052-h32", "al-1050a-h14", "al-2024-t3", "al-alsi9cu3"),
+    ("al-6082-t6", "al-5754-h22", "al-2024-t3", "al-alsi9cu3", "al-6061-t6", "al-5052-h32", "al-1050a-h14"),
     "Which aluminium alloy is it (1xxx, 2xxx, 5xxx, 6xxx, 7xxx or a casting)?",
 )
 CAST_ALUMINIUM = MetalClass(

@@ -71,9 +71,9 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         PURE_COPPER,
-        "bare copper, solid copper, copper wire, copper busbar, busbar copper, copper bus bar, kupferblech, kupferdraht, "
+        "bare copper, solid copper, copper busbar, busbar copper, copper bus bar, kupferblech, "
         "kupferschiene, barre cuivre, e kupfer, e cu, etp, pure copper, annealed copper, hard drawn copper, copper etp, "
-        "electrolytic tough pitch copper, soft copper, cuivre nu, copper conductor, stranded copper, copper tape",
+        "electrolytic tough pitch copper, soft copper, cuivre nu, copper tape",
     )
     | spelt(
         MetalClass(

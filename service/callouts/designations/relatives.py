@@ -57,12 +57,12 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "carbon steel",
     ),
     (
-        r"35s20|46s20|10s20|9s20k?|36smn14|38smn28|44smn28|12l13|sum2[134]l?|y12|(?:aisi|sae|c) ?(?:11l17|1144|1117|1215|1214)|(?:11l17|1144|1117|1215|1214) (?:steel|stl|crs)",
+        r"35s20|46s20|10s20|9s20k?|36smn14|38smn28|44smn28|12l13|sum2[134]l?|y12|(?:(?:aisi|sae|c) ?)?(?:11l17|1144|1117|1215|1214)(?: (?:steel|stl|crs))?",
         "steel-11smn30 steel-11smnpb30",
         "carbon steel",
     ),
     (
-        r"astm a ?(?:283|500|501|513|53|106|569|570|366|131|516|529|519)(?: ?gr(?:ade|\.)? ?[a-d]?\d{0,2})?",
+        r"(?:astm )?a ?(?:283|500|501|513|53|106|569|570|366|131|516|529|519)(?: ?gr(?:ade|\.)? ?[a-d]?\d{0,2})?",
         "steel-a36 steel-1018",
         "carbon steel",
     ),
@@ -185,8 +185,11 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
 _ROWS = tuple((re.compile(expression), tuple(names.split()), family) for expression, names, family in _TABLE)
 
 
-def _read(found: re.Match[str], lexicon: Lexicon) -> Sense:
+def _read(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     text = found.group()
+    listed = lexicon.alloy(text)
+    if (listed and not listed.question) or (text.isdigit() and text != found.string.strip()):
+        return None
     relatives, family = next((names, family) for shape, names, family in _ROWS if shape.fullmatch(text))
     options = lexicon.held(*relatives)
     if not options:

@@ -68,6 +68,13 @@ def _eighteen_eight(_found: re.Match[str], lexicon: Lexicon) -> Sense:
     return Alloy(options, STAINLESS, question="18-8 covers 302, 303, 304 and 305: which one is it?")
 
 
+STAINLESS_STEEL = MetalClass(
+    STAINLESS,
+    _FAMILY,
+    ("ss-304", "ss-316", "ss-430", "ss-303"),
+    "Which stainless steel is it (303, 304, 316, 430...)?",
+)
+
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
         rf"(?:(?P<word>{_WORD})[ .:/-]{{0,3}})?(?P<number>{_NUMBERS})(?P<suffix>l[nv]?m?|h|n|ti|cb|se|f|s|a|b|c|cu|mo|j[12])?"
@@ -92,6 +99,13 @@ PATTERNS: tuple[Pattern, ...] = (
         _eighteen_eight,
         "18-8 stainless steel",
     ),
+    pattern(r"s/s", "s/s", lambda *_: STAINLESS_STEEL, "stainless steel"),
+    pattern(
+        r"(?:ph ?)?(?P<number>17-4|15-5|17-7|13-8)(?: ?-?ph)?(?: ?mo)?",
+        "17-4 15-5 17-7 13-8",
+        lambda found, lexicon: lexicon.alloy(f"{found['number']}PH") or Alloy((), STAINLESS),
+        "precipitation-hardening stainless steel",
+    ),
     pattern(
         r"v[24]a",
         "v2a v4a",
@@ -104,13 +118,6 @@ PATTERNS: tuple[Pattern, ...] = (
         lambda found, lexicon: lexicon.alloy(f"CF{found['grade'].upper()}") or Alloy((), STAINLESS),
         "cast stainless steel grade",
     ),
-)
-
-STAINLESS_STEEL = MetalClass(
-    STAINLESS,
-    _FAMILY,
-    ("ss-304", "ss-316", "ss-303", "ss-430"),
-    "Which stainless steel is it (303, 304, 316, 430...)?",
 )
 
 PHRASES: dict[str, Sense] = (

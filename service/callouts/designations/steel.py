@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Alloy, MetalClass, Sense
+from service.callouts.marks import Alloy, MetalClass, Sense, Several, Trait
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -71,14 +71,14 @@ def _by_number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"(?P<word>(?:class|klasse|classe|qualite|grade|gr|cl|fk|fkl|festigkeitsklasse)\.? ?)?"
-        r"(?P<name>[45]\.[68]|6\.[68]|[89]\.8|10\.9|12\.9)(?! ?(?:mm|um|in|x|\"|'|kg|g))",
+        r"(?P<name>[45]\.[68]|6\.[68]|[89]\.8|10\.9|12\.9)(?! ?(?:mm|um|in|x|\"|'|kg|g)(?![^\W_]))",
         ".6 .8 .9",
         _property_class,
         "property class ISO 898-1",
     ),
     pattern(
-        r"(?:property class|festigkeitsklasse|klasse|fkl|nut class|steel class) ?(?P<name>0?[4568]|10|12)(?!\.)",
-        "class klasse fkl",
+        r"(?:property class|festigkeitsklasse|klasse|kl\.?|fkl\.?|nut class|steel class) ?(?P<name>0?[4568]|10|12)(?!\.)",
+        "class kl",
         _nut_class,
         "nut property class ISO 898-2",
     ),
@@ -118,6 +118,9 @@ STEEL = MetalClass(
 )
 _WHICH_CARBON = "Which unalloyed steel is it?"
 _WHICH_ALLOYED = "Which alloyed steel is it, and how strong?"
+STEEL_SHEET = MetalClass(
+    "steel sheet", PLAIN_STEEL, ("steel-dc01", "steel-1008", "steel-dc04"), _WHICH_CARBON
+)
 
 PHRASES: dict[str, Sense] = (
     spelt(STEEL, "steel, stl, stahl, acier, fe, st, steel part, stahlteil, gehaerteter stahl, hardened steel")
@@ -129,10 +132,10 @@ PHRASES: dict[str, Sense] = (
         "hrs, hot rolled steel, hot rolled, warmgewalzter stahl, steel mild",
     )
     | spelt(
-        MetalClass("steel sheet", PLAIN_STEEL, ("steel-dc01", "steel-1008", "steel-dc04"), _WHICH_CARBON),
-        "cold rolled steel, cold rolled, cold reduced steel, crca, crs steel, kaltgewalzt, kaltband, "
-        "stahlblech, feinblech, sheet steel, steel sheet, tole acier, tole d acier, tole, steel strip, crcq, "
-        "cold rolled sheet, cold roll steel, cold roll",
+        Several((STEEL_SHEET, Trait("form", "sheet"))),
+        "cold rolled steel, cold rolled, cold reduced steel, crca, crs steel, kaltgewalzt, kaltband, stahlblech, "
+        "feinblech, sheet steel, steel sheet, steel sheet metal, tole acier, tole d acier, steel strip, crcq, "
+        "cold rolled sheet, cold roll steel, cold roll, cr steel, steel plate stock",
     )
     | spelt(
         MetalClass(
@@ -157,6 +160,15 @@ PHRASES: dict[str, Sense] = (
             "Is the spring of unalloyed or stainless steel?",
         ),
         "spring steel, spring stl, federstahl, acier a ressort, acier ressort, federband, spring wire",
+    )
+    | spelt(
+        MetalClass(
+            "MS",
+            PLAIN_STEEL | {"brass"},
+            ("brass-cuzn37", "steel-s235", "brass-cuzn39pb3"),
+            "Does MS mean mild steel or Messing (brass)?",
+        ),
+        "ms",
     )
     | spelt(
         MetalClass("tool steel", PLAIN_STEEL, ("steel-tool-d2",), "Which tool steel is it?"),

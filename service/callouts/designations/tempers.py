@@ -14,6 +14,9 @@ _HARDENING_GROUPS = (
     frozenset({"T5", "T6", "T7", "T8", "T9", "T10"}),  # artificially aged (the same)
 )
 
+_SOFT = frozenset({"H111", "H112"})
+"""Hardly more than annealed (EN 515; from memory)."""
+
 
 def with_temper(alloy: Alloy, temper: str, lexicon: Lexicon) -> Alloy:
     """Return the alloy narrowed to the temper named, with the assumption that this needs.
@@ -31,6 +34,8 @@ def with_temper(alloy: Alloy, temper: str, lexicon: Lexicon) -> Alloy:
 
 
 def _nearest(temper: str, tempers: dict[str, str]) -> tuple[str, ...]:
+    if temper in _SOFT and "O" in tempers.values():
+        return tuple(name for name, held in tempers.items() if held == "O")[:1]
     for length in (len(temper), 3, 2):
         near = [name for name, held in tempers.items() if held and held[:length] == temper[:length]]
         if near:
@@ -43,12 +48,20 @@ def _temper(found: re.Match[str], _: Lexicon) -> Sense:
     return Trait("temper", found.group().replace(" ", "").upper())
 
 
+def _casting_temper(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    return _temper(found, lexicon) if _CASTING.search(found.string) else None
+
+
+_CASTING = re.compile(r"(?<![^\W_])(?:ac[ -]?\d{5}|(?:ac-)?alsi)")
+
 PATTERNS: tuple[Pattern, ...] = (
     # Copper, EN 1412 property codes: R tensile strength, H hardness, Y proof strength, and the
     # older DIN F numbers (tenths of N/mm2). Supplier pages agree; from memory.
     pattern(r"[ry]\d{3}[a-z]?|h\d{3}|f\d{2}", "", _temper, "temper"),
     # ASTM B601 codes of copper alloys (H01-H14, TB00, TD04, TF00, TH04, TM06); from memory.
     pattern(r"h0\d|h1[0-4]|t[bdfhm]\d{2}", "", _temper, "temper"),
+    # EN 1706: letter of the casting process and temper (DF, KT6); from memory.
+    pattern(r"[dskl](?:f|t[4-6]\d?)", "ac alsi al", _casting_temper, "temper of a casting"),
     # EN 515 / ANSI H35.1 tempers of aluminium; precipitation-hardened stainless H900 to H1150.
     pattern(r"h[1-3]\d{1,2}|t\d{1,5}|h ?(?:900|925|1025|1075|1100|1150)[md]?", "", _temper, "temper"),
 )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Alloy, MetalClass, Sense
+from service.callouts.marks import Alloy, MetalClass, Riddle, Sense
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -18,6 +19,19 @@ def _grade(found: re.Match[str], lexicon: Lexicon) -> Sense:
     return lexicon.alloy(f"Ti Gr {_ROMAN.get(text, text)}") or Alloy((), TITANIUM)
 
 
+def _bare_grade(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """A grade alone is one of titanium or of SAE J429."""
+    grade = found["grade"]
+    titanium = lexicon.alloy(f"Ti Gr {grade}")
+    if found.group() != found.string.strip() or titanium is None:
+        return None
+    steel = lexicon.alloy(f"SAE J429 Grade {grade}")
+    senses = (titanium, replace(steel, question="")) if steel else (titanium,)
+    return Riddle(
+        senses, f"Is grade {grade} the titanium grade or the SAE J429 strength grade of a steel bolt?"
+    )
+
+
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"(?:ti|titan(?:ium|e)?|cp ?ti|cp titanium)(?: alloy)?[ ,.-]{0,2}(?:cp )?(?:gr(?:ade|\.|ad)?|g)[ .]{0,2}(?P<grade>\d{1,2}|i{1,3}|iv|v)"
@@ -26,6 +40,7 @@ PATTERNS: tuple[Pattern, ...] = (
         _grade,
         "titanium grade",
     ),
+    pattern(r"(?:grade|gr)\.? ?(?P<grade>\d{1,2})", "gr", _bare_grade, "grade alone"),
     pattern(
         r"(?:ti(?:tanium)?[ -]?)?6 ?al[ -]?4 ?v(?P<eli> ?-?eli)?|ti[ -]?6[ -]4(?P<eli2> ?-?eli)?|tc4|ti64",
         "6al 6-4 ti6 ti-6 6 tc4 ti64",

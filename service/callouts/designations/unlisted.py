@@ -92,7 +92,13 @@ def _read(found: re.Match[str], _: Lexicon) -> Sense:
     return Alloy((), next(family for shape, family in _ROWS if shape.fullmatch(text)))
 
 
+def _with_delivery_number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """DIN 17007 adds two digits for the state of delivery: 3.3206.72."""
+    return lexicon.alloy(found["number"])
+
+
 PATTERNS: tuple[Pattern, ...] = (
+    pattern(r"(?P<number>[0-35]\.\d{4})\.\d{2}", ".", _with_delivery_number, "material number with state"),
     pattern("|".join(expression for expression, _ in _TABLE), "", _read, "designation of a known family"),
 )
 PHRASES: dict[str, Sense] = {}

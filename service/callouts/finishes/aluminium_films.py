@@ -202,8 +202,8 @@ PHRASES: dict[str, Sense] = (
     spelt(
         Coat("anodise"),
         "anodised, anodized, anodise, anodize, anodising, anodizing, anod, anodizd, anodic, eloxiert, eloxal, elox, eloxieren, "
-        "eloxalschicht, anodisiert, anodisch oxidiert, anodise alu, anodisation, anodisee, anodic coating, anodic film, anodic oxidation, oxydation anodique, "
-        "oxydation anodique oac, oac, oas, alu eloxiert, anodic treatment, anodizing finish, ano, anodoxid, anodize finish, anodising finish",
+        "eloxalschicht, anodisiert, anodisch oxidiert, anodisation, anodisee, anodic coating, anodic film, anodic oxidation, oxydation anodique, "
+        "oxydation anodique oac, oac, oas, anodic treatment, anodizing finish, ano, anodoxid, anodize finish, anodising finish",
     )
     | spelt(
         Coat("anodise", "hard"),

@@ -12,6 +12,9 @@ CRACKS = "Is the nickel under the micro-cracked chromium duplex or single?"
 _HARD_FROM_UM = 5.0
 """Decorative chromium is below one micrometre, hard chromium starts at several (from memory)."""
 
+_DECORATED = frozenset({"zinc die cast", "brass", "plastic"})
+"""Families on which chromium is put for looks, over nickel (common practice)."""
+
 
 def decide_chromium(coat: Coat, clues: Clues) -> Decision:
     """Choose decorative or hard chromium."""
@@ -23,7 +26,13 @@ def decide_chromium(coat: Coat, clues: Clues) -> Decision:
         return torn(CRACKS, cr_decorative=0.5, cr_decorative_microcracked=0.5)
     if coat.process == "trivalent" or clues.has("chemistry", "cr3"):
         return certain("cr-trivalent-decorative")
-    if coat.process == "decorative" or clues.kinds & {"ni", "en"} or clues.has("gloss", "bright", "satin"):
+    is_decorative_basis = bool(clues.families) and clues.families <= _DECORATED
+    if (
+        coat.process == "decorative"
+        or is_decorative_basis
+        or clues.kinds & {"ni", "en"}
+        or clues.has("gloss", "bright", "satin")
+    ):
         return certain("cr-decorative")
     if coat.amount is not None and coat.amount.low_um >= _HARD_FROM_UM:
         return certain("cr-hard")

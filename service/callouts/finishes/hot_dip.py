@@ -171,15 +171,14 @@ PHRASES: dict[str, Sense] = (
     | spelt(
         Coat("zn", "hot-dip sheet"),
         "pre galvanized, pregalvanized, pre galv, pregalv, pre galvanised, pregalvanised, sendzimir, sendzimirverzinkt, "
-        "sendzimir verzinkt, bandverzinkt, hot dip galvanized sheet, hot dip galvanized steel sheet, "
-        "galvanized sheet, galvanised sheet, galvanized steel sheet, galvanised steel sheet, galvanized sheet metal, "
-        "galv sheet, hdg sheet, tole galvanisee, galvanise sendzimir, verzinktes blech, verzinktes stahlblech, hdgi",
+        "sendzimir verzinkt, bandverzinkt, hot dip galvanized sheet, "
+        "galvanized sheet, galvanised sheet, galvanized sheet metal, "
+        "galv sheet, hdg sheet, tole galvanisee, galvanise sendzimir, verzinktes blech, hdgi",
     )
     | spelt(Coat("zn", "galvannealed"), "galvannealed, galvanneal, galvaneal, galvanealed")
     | spelt(
         Coat("zn", "electro sheet"),
-        "electrogalvanized sheet, electro galvanized sheet, electrogalvanized steel sheet, eg sheet, "
-        "electro galvanized steel sheet, electrogalvanised sheet",
+        "electrogalvanized sheet, electro galvanized sheet, eg sheet,  electrogalvanised sheet",
     )
     | spelt(
         Coat("zn", "sherardized"),

@@ -85,7 +85,10 @@ def _read(found: re.Match[str], _: Lexicon) -> Sense | None:
         if part["metal"]:
             coats.append(_coat(part))
         traits |= _traits(part)
-    basis = BASIS.get((found.groupdict().get("basis") or "").strip(), "")
+    symbol = found.groupdict().get("basis") or ""
+    if symbol == "cu" and not any(coat.amount for coat in coats):
+        return None  # Cu/Ni/Cr without figures is a stack and names no basis
+    basis = BASIS.get(symbol, "")
     kinds = frozenset(coat.kind for coat in coats)
     clues = Clues(frozenset(traits), kinds=kinds)
     outermost_first = tuple(_decided(coat, clues) for coat in reversed(coats))

@@ -54,7 +54,7 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("ag", "wire"),
-        "silver plated copper wire, silver coated copper wire, silver plated wire, silver coated wire, spc wire",
+        " spc wire",
     )
     | spelt(Coat("agpaint"), "silver paint, silver conductive paint, conductive silver paint, silberleitlack")
 )

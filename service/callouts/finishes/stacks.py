@@ -11,7 +11,9 @@ from service.callouts.patterns import Pattern, pattern
 from service.callouts.thickness import NUMBER, UNIT, amount_of
 
 _SYMBOL = r"pdni|znni|snpb|nip|au|ag|pd|rh|sn|ni|cu|cr|zn|cd"
-_ITEM = re.compile(rf"(?P<symbol>{_SYMBOL}) ?(?P<um>\d{{1,2}}(?:\.\d{{1,2}})?)?[bmsdfpr]?")
+_ITEM = re.compile(
+    rf"(?P<symbol>{_SYMBOL}) ?(?P<um>\d{{1,2}}(?:\.\d{{1,2}})?)?(?:[bmdf]|s(?!n)|p(?!d)|r(?!h))?"
+)
 
 _THICKEST_UNLABELLED_UM = 60.0
 """A symbol with a larger number and no unit names an alloy (Ni200, Sn63) rather than a coat."""

@@ -91,7 +91,7 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("sn", "wire"),
-        "tinned copper wire, tinned copper conductor, tinned annealed copper, tinned copper braid, tinned copper strand, cu verzinnt litze, tinned wire",
+        "",
     )
     | spelt(
         Coat("sn", "immersion"),

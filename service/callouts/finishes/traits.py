@@ -81,15 +81,15 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         Trait("colour", "clear"),
-        "clear, clr, colourless, colorless, transparent, klar, farblos, incolore, natural, naturfarben, natur, naturel, naturelle, silver finish, silver colour, silver color, silver anodize, nat, nature, clear colour, uncolored, undyed, clear passivate, clear passivated, clear chromate, white zinc, weiss, blanc, white chromate, farblos passiviert, weiss passiviert, transparent passiviert, zingue blanc, blanc passive, silverwhite, ungefaerbt",
+        "clear, clr, colourless, colorless, transparent, klar, farblos, incolore, natural, naturfarben, natur, naturel, naturelle, silver finish, silver colour, silver color, nat, nature, clear colour, uncolored, undyed, clear passivate, clear passivated, clear chromate, weiss, blanc, white chromate, farblos passiviert, weiss passiviert, transparent passiviert, silverwhite, ungefaerbt",
     )
     | spelt(
         Trait("colour", "blue"),
-        "blue, blau, bleu, bluish, blaupassiviert, blau passiviert, blue white, blue passivate, blue passivated, blauchromatiert, blau chromatiert, dickschichtpassiviert blau, blue chromate, bright blue, blauverz, blaupassivierung, blue clear, clear blue, passive bleu, bleute",
+        "blue, blau, bleu, bluish, blaupassiviert, blau passiviert, blue white, blue passivate, blue passivated, blauchromatiert, blau chromatiert, dickschichtpassiviert blau, blue chromate, bright blue, blaupassivierung, blue clear, clear blue, bleute",
     )
     | spelt(
         Trait("colour", "yellow"),
-        "yellow, yel, ylw, gelb, jaune, yellow chromate, yellow passivate, yellow passivated, gelbpassiviert, gelb passiviert, gelbverz, yellow zinc, zinc yellow, yel zinc, bichromate jaune, yellow colour, yellow color, gelbe passivierung, goldfarben, gold color, gold colour, yellow chrome",
+        "yellow, yel, ylw, dichromate, dichromated, bichromate, bichromatee, dichromat, gelb, jaune, yellow chromate, yellow passivate, yellow passivated, gelbpassiviert, gelb passiviert, bichromate jaune, yellow colour, yellow color, gelbe passivierung, goldfarben, gold color, gold colour, yellow chrome",
     )
     | spelt(
         Trait("colour", "iridescent"),
@@ -101,17 +101,16 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Trait("colour", "black"),
-        "black, blk, bk, schwarz, noir, noire, sw, black chromate, black passivate, black passivated, schwarz passiviert, schwarzpassiviert, schwarz chromatiert, schwarzchromatiert, blck, black passivation, noir passive, passive noir, blk chromate, schwarzverz, jet black, matt black, matte black, flat black, satin black, gloss black, black matte, black color, black colour",
+        "black, blk, bk, schwarz, noir, noire, sw, black chromate, black passivate, black passivated, schwarz passiviert, schwarzpassiviert, schwarz chromatiert, schwarzchromatiert, blck, black passivation, blk chromate, jet black, matt black, matte black, flat black, satin black, gloss black, black matte, black color, black colour",
     )
     | spelt(
         Trait("colour", "dyed"),
-        "dyed, red, rot, rouge, green, gruen, vert, bronze color, gray, grey, grau, gris, orange, purple, violet, champagne, gefaerbt, eingefaerbt, teinte, colored, coloured, blue dyed, bronze tone, brown, braun, dark bronze, gunmetal grey",
+        "dyed, red, rot, rouge, green, gruen, vert, gray, grey, grau, gris, orange, purple, violet, champagne, gefaerbt, eingefaerbt, teinte, colored, coloured, blue dyed, bronze tone, brown, braun, dark bronze, gunmetal grey",
     )
     | spelt(
         Trait("chemistry", "rohs"),
         "rohs, rohs compliant, rohs conform, rohs konform, conforme rohs, reach, reach compliant, rohs2, rohs 2, rohs compl",
     )
-    | spelt(Trait("chemistry", "cr6"), "dichromate, dichromated, bichromate, bichromatee, dichromat, dichr")
     | spelt(
         Trait("seal", "sealed"),
         "sealer, with sealer, sealed passivation, versiegelt, versiegelung, plus sealer, und versiegelung, topcoat sealer, thin film sealer, finigard, jeu, finition scellee, organic sealer, with seal, sealant coat, passivated and sealed, silicate sealed, silicate sealer, sealing",
@@ -126,11 +125,11 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Trait("gloss", "matte"),
-        "matte, matt, mat, dull, low gloss, matte finish, matt finish, low stress, matte tin, matt tin, mattzinn, dull tin, non bright, matverzinnt",
+        "matte, matt, mat, dull, low gloss, matte finish, matt finish, low stress, non bright,",
     )
     | spelt(
         Trait("gloss", "bright"),
-        "bright, glaenzend, brillant, brillante, glanz, polished bright, glossy, bright finish, hochglanz, gloss, lustrous, glaenzend verzinnt, bright acid, brt",
+        "bright, glaenzend, brillant, brillante, glanz, polished bright, glossy, bright finish, hochglanz, gloss, lustrous, bright acid, brt",
     )
     | spelt(
         Trait("gloss", "semi-bright"),
@@ -143,7 +142,7 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Trait("tarnish", "protected"),
-        "anti tarnish, antitarnish, anti tarnished, tarnish resistant, anlaufgeschuetzt, anlaufschutz, tarnish protection, chromated silver, anti ternissement, tarnish inhibitor, non tarnish, tarnish inhibited, tarnish protected, anti tarnish treatment",
+        "anti tarnish, antitarnish, anti tarnished, tarnish resistant, anlaufgeschuetzt, anlaufschutz, tarnish protection, anti ternissement, tarnish inhibitor, non tarnish, tarnish inhibited, tarnish protected, anti tarnish treatment",
     )
     | spelt(Trait("nickel", "duplex"), "duplex nickel, double nickel, doppelnickel, nickel duplex")
     | spelt(
@@ -161,7 +160,7 @@ PHRASES: dict[str, Sense] = (
     | spelt(Trait("hardness", "hard"), "hard, hart, cobalt hardened, co hardened, nickel hardened, hardened")
     | spelt(
         Trait("hardness", "soft"),
-        "soft, weich, wire bondable, bondable, 24k, 24 k, 24kt, 24 karat, 99.9, 99.99, 99.9 pure, gold 99.9, 999",
+        "soft, weich, wire bondable, bondable, 24k, 24 k, 24kt, 24 karat, 99.9, 99.99, 99.9 pure, 999",
     )
     | spelt(
         Trait("solder", "lead-free"),

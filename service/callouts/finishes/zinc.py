@@ -207,13 +207,13 @@ PHRASES: dict[str, Sense] = (
         "zp, bzp, electro zinc, electrozinc, electroplated zinc, electro galvanized, electro galvanised, "
         "electrogalvanized, electrogalvanised, elektrolytisch verzinkt, galvanisch verzinkt, galv verzinkt, gal verzinkt, "
         "galvanische verzinkung, glanzverzinkt, galv zn, gal zn, galvanisch zn, electrozingue, electro zingue, "
-        "zingage electrolytique, zingue electrolytique, zinc electrolytique, zingage, zingue, zinguee, blauverzinkt, "
-        "gelbverzinkt, zinc electroplate, zinc electroplated, zinc electroplating",
+        "zingage electrolytique, zingue electrolytique, zinc electrolytique, zingage, zingue, zinguee, "
+        " zinc electroplate, zinc electroplated, zinc electroplating",
     )
     | spelt(
         Coat("zn", "galvanized"),
         "galvanized, galvanised, galvanize, galvanise, galv, galvd, galvan, galvanizing, galvanising, verzinkt, verz, vz, "
-        "galva, gi, galvanized iron, galvanisiert, verzinkung, gal",
+        "galva, gi, galvanisiert, verzinkung, gal",
     )
     | spelt(
         Coat("zn", "mechanical"),
