@@ -23,6 +23,7 @@ class Exposure(StrEnum):
     PORE = "pore"
     WORN = "worn"
     DAMAGE = "damage"
+    EDGE = "edge"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,11 +132,19 @@ def _behind_insulation(
     return ExposedElectrode(
         electrode_id,
         OPEN_FRACTION[condition][insulation.role],
-        Exposure.DAMAGE if condition is Condition.DAMAGED else Exposure.PORE,
+        _opening_in(insulation, condition),
         layer.finish_id if layer else "",
         None,
         DEFECT_RADIUS_M[condition],
     )
+
+
+def _opening_in(insulation: Finish, condition: Condition) -> Exposure:
+    """Kind of opening: an intact anodic film grown on its metal is open at edges and holes only."""
+    if condition is Condition.DAMAGED:
+        return Exposure.DAMAGE
+    is_sound_film = insulation.role is FinishRole.ANODIC and condition is Condition.INTACT
+    return Exposure.EDGE if is_sound_film else Exposure.PORE
 
 
 def _open_share(finish: Finish | None, layer: Layer | None, condition: Condition) -> float:

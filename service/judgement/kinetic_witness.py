@@ -174,7 +174,12 @@ def _statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: P
     )
 
 
-_OPENING = {Exposure.PORE: "pores", Exposure.WORN: "worn spots", Exposure.DAMAGE: "damage"}
+_OPENING = {
+    Exposure.PORE: "pores",
+    Exposure.WORN: "worn spots",
+    Exposure.DAMAGE: "damage",
+    Exposure.EDGE: "edges and holes",
+}
 
 
 def _state(lane: LaneResult, catalogue: Catalogue) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from service.catalogue.catalogue import Catalogue
 from service.chemistry.rounding import three_significant
 from service.chemistry.sampling import quantiles
 from service.judgement.attack import Attack
+from service.judgement.exposed import Exposure
 from service.judgement.findings import Anode
 from service.judgement.lanes import Pairing
 from service.judgement.loss import Losses
@@ -87,7 +88,7 @@ def lane_results(
                 side=side,
                 anode=_anode(is_first[lane], strongest[lane]),
                 probability_of_first=is_first[lane],
-                severity=severity.capped(_coat_cap(pairing, side, catalogue)) if is_coat else severity,
+                severity=severity.capped(_cap(pairing, side, catalogue, is_coat=is_coat)),
                 severity_shares=tuple(shares[lane]),
                 is_coat=is_coat,
                 is_solved=bool(attack.is_solved[lane]),
@@ -100,12 +101,16 @@ def lane_results(
 _SEVERITIES = tuple(Severity)
 
 
-def _coat_cap(pairing: Pairing, side: int, catalogue: Catalogue) -> Severity:
-    """Worst that the loss of a coat can mean.
+def _cap(pairing: Pairing, side: int, catalogue: Catalogue, *, is_coat: bool) -> Severity:
+    """Worst that a computed loss can mean.
 
     A coat that protects metal of the partner's own family is spent as intended; any other leaves
-    a new couple behind when it is gone, which must be prevented.
+    a new couple behind when it is gone, which must be prevented. Pits at the edges of a sound
+    anodic film stay few and small beside the section, so they call for conditions, not refusal.
     """
+    if not is_coat:
+        is_edge = pairing.electrodes[side].exposure is Exposure.EDGE
+        return Severity.MODERATE if is_edge else Severity.SEVERE
     beneath = catalogue.electrodes.get(pairing.electrodes[side].beneath_id)
     partner = catalogue.electrodes[pairing.electrodes[1 - side].electrode_id]
     is_spent_as_intended = beneath is not None and beneath.family == partner.family
