@@ -25,9 +25,9 @@ from service.judgement.lanes import Lanes
 from service.judgement.regimes import Spell, spells
 from service.judgement.uncoupled import oxygen_capacity_A_per_m2
 
-CHOKED_A_PER_M2 = 10.0
+CHOKED_A_PER_M2 = 1.0
 """Largest year-mean current density of a zone under a film or behind an opening: products choke
-it, and no metal is known to lose more than about a centimetre a year in natural films. From
+it, and no common metal is known to lose more than a few millimetres a year in natural films. From
 memory, an order of magnitude; it keeps figures credible, severity is beyond the last band long
 before."""
 
