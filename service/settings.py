@@ -46,7 +46,7 @@ class Settings(BaseSettings):
     requests_per_minute: int = Field(1200, ge=1, description="Sustained requests of one API key.")
     request_burst: int = Field(200, ge=1, description="Requests of one API key that may come at once.")
     refusals_per_minute: int = Field(
-        60, ge=1, description="Refused credentials from one client address before it must wait."
+        3000, ge=1, description="Refused credentials from one client address before it must wait."
     )
     max_body_bytes: int = Field(4 * 1024 * 1024, ge=1024, description="Largest request body.")
     max_json_depth: int = Field(24, ge=8, le=200, description="Deepest nesting of a JSON body.")

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Self
 
+from service.callouts import Resolver
 from service.catalogue.catalogue import Catalogue
 from service.storage.shelf import Shelf
 from service.web.collections import Collection, collections_of
@@ -22,7 +23,8 @@ class OpenRelease:
 
     @classmethod
     def of(cls, catalogue: Catalogue) -> Self:
-        """Make a release ready to be asked."""
+        """Make a release ready to be asked, its reader of drawing texts included."""
+        Resolver.of(catalogue)
         return cls(catalogue, collections_of(catalogue))
 
     @property

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager, closing
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 import httpx
@@ -14,11 +15,12 @@ from service.access import Scope as Permission
 from service.access import create_key
 from service.app import create_app
 from service.settings import LOCAL_DEVELOPMENT_KEY, Settings
-from service.storage import Database, publish, seed
+from service.storage import Database, publish, read_package, seed
 from service.web.state import Services
 from tests.factories.knowledge import Values, small_package
 
 LABEL = "2026.01.01-1"
+SEED_DATA = Path(__file__).parents[2] / "seed_data"
 
 
 @dataclass(frozen=True)
@@ -81,3 +83,8 @@ def problem(response: httpx.Response, status: int, slug: str) -> dict[str, Any]:
 def faults(body: dict[str, Any]) -> dict[str, list[str]]:
     """Return the suggestions of a problem by pointer."""
     return {fault["pointer"]: fault.get("suggestions", []) for fault in body["errors"]}
+
+
+def publish_seed(url: str, label: str = LABEL) -> None:
+    """Seed and publish the package that the service is delivered with."""
+    publish_package(url, read_package(SEED_DATA), label)

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import AsyncIterator
+from pathlib import Path
 
 import httpx
 import pytest
 
 from service.settings import Settings
-from tests.factories.http import Running, publish_package, running
+from tests.factories.http import Running, publish_package, publish_seed, running
 
 
 @pytest.fixture
@@ -20,6 +22,19 @@ def anyio_backend() -> str:
 def published_url(sqlite_url: str) -> str:
     publish_package(sqlite_url)
     return sqlite_url
+
+
+@pytest.fixture(scope="session")
+def seed_file(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A database that holds the package that the service is delivered with."""
+    file = Path(shutil.copy(sqlite_template, tmp_path_factory.mktemp("seed") / "seed.sqlite3"))
+    publish_seed(f"sqlite:///{file}")
+    return file
+
+
+@pytest.fixture
+def seed_url(seed_file: Path, tmp_path: Path) -> str:
+    return f"sqlite:///{shutil.copy(seed_file, tmp_path / 'seed.sqlite3')}"
 
 
 @pytest.fixture

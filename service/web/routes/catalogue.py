@@ -132,8 +132,6 @@ LISTED = (
     ),
 )
 
-RecordId = Annotated[str, Path(description="Identifier of the record.", max_length=200)]
-
 router = APIRouter(prefix="/v1", tags=["Knowledge base"], route_class=StrictRoute)
 
 
@@ -175,12 +173,16 @@ def _lister(listed: Listed) -> Callable[..., Any]:
 
 
 def _getter(listed: Listed) -> Callable[..., Any]:
-    async def get_record(request: Request, id: RecordId, query: Annotated[AsOf, Query()]) -> Response:  # noqa: A002 - the name in the address
+    async def get_record(request: Request, id: str, query: Annotated[AsOf, Query()]) -> Response:  # noqa: A002 - the name in the address
         release = await release_for(request, query.as_of)
         body = release.collections[listed.table].body(id)
         tag = tag_of(ENGINE_VERSION, release.content_hash, listed.table, id)
         return reply(request, tag, lambda: body, cache_control=pinned(query.as_of))
 
+    examples = listed.record.model_fields["id"].examples
+    get_record.__annotations__["id"] = Annotated[
+        str, Path(description=f"Identifier of the {listed.noun}.", max_length=200, examples=examples)
+    ]
     return get_record
 
 

@@ -47,7 +47,7 @@ class ResolvedMaterial(Schema):
 class ResolvedLayer(Schema):
     """One coat of a finish stack."""
 
-    finish_id: str = described("Identifier of the finish.", "anodic-sulfuric")
+    finish_id: str = described("Identifier of the finish.", "anod-ii-clear")
     name: str = described("Name for people.", "Sulfuric acid anodizing")
     thickness_um: float | None = described("Thickness that the text gives.", 15.0)
     thickness_max_um: float | None = described("Upper end of a called-up range.", None)
@@ -99,8 +99,8 @@ class Surfaces(Schema):
 class PlaceSummary(Schema):
     """The environment that was judged in."""
 
-    id: str = described("Identifier; `custom` if the caller described it.", "marine-atmosphere")
-    name: str = described("Name for people.", "Open air, sea shore")
+    id: str = described("Identifier; `custom` if the caller described it.", "marine-atmosphere-0-100-m")
+    name: str = described("Name for people.", "Open air, sea front, 0-100 m from the surf")
     exposure: str = described("How the electrolyte meets the joint.", "atmosphere")
     electrolyte_class: str = described("Family of its electrolyte.", "chloride")
     screening_class: str = described("Which permissible difference applied.", "harsh")
@@ -173,7 +173,7 @@ class Condition(Schema):
 class Hazard(Schema):
     """A rule that spoke."""
 
-    id: str = described("Identifier of the rule.", "tin-whiskers")
+    id: str = described("Identifier of the rule.", "hazard-tin-whiskers")
     kind: str = described("Kind of rule.", "hazard")
     name: str = described("Name for people.", "Whiskers on bright tin")
     severity: str | None = described("How bad it is.", "moderate")
@@ -196,7 +196,7 @@ class Warning(Schema):  # noqa: A001 - the word that callers look for
 class UnusedValue(Schema):
     """A figure that was set aside."""
 
-    id: str = described("Identifier of the record.", "m-000124")
+    id: str = described("Identifier of the record.", "flowing-points-graphite")
     value: str = described("The figure.", "-0.98 V")
     reason: str = described("Why it was set aside.", "measured in still water")
 
@@ -205,7 +205,7 @@ class Evidence(Schema):
     """One record that the answer rests on."""
 
     table: str = described("Table of the record.", "measurements")
-    id: str = described("Identifier of the record.", "m-000123")
+    id: str = described("Identifier of the record.", "flowing-ranges-graphite")
     subject: str = described("What it is about.", "zinc")
     quantity: str = described("What it tells.", "corrosion_potential")
     value: float | None = described("The figure.", -1.03)
@@ -216,10 +216,12 @@ class Evidence(Schema):
     conditions: str = described("Conditions of the figure.", "flowing sea water")
     grade: str | None = described("Grade of the figure, A to E.", "B")
     obtained: str = described("How the figure was obtained.", "read")
-    source_id: str = described("Source, a key of `/v1/sources`.", "astm-g82")
+    source_id: str = described("Source, a key of `/v1/sources`.", "aca-seawater-bulletin")
     locator: str = described("Where in the source.", "Fig. 1")
-    citation: str = described("The source as a line.", "ASTM G82, Fig. 1")
-    csl: dict[str, Any] = described("The source as CSL-JSON.", {"id": "astm-g82", "type": "standard"})
+    citation: str = described("The source as a line.", "Seawater bulletin, Fig. 1")
+    csl: dict[str, Any] = described(
+        "The source as CSL-JSON.", {"id": "aca-seawater-bulletin", "type": "standard"}
+    )
     used_by: tuple[str, ...] = described("Witnesses that used it.", ["screening"])
     not_used: tuple[UnusedValue, ...] = nested("Figures that were set aside for it, and why.")
 

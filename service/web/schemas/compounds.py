@@ -10,8 +10,8 @@ from service.web.schemas.provenance import Provenance
 class Compound(Provenance):
     """A generic joint compound, sealant, grease, preventive, gasket, locker or contaminant."""
 
-    id: str = described("Identifier of the compound.", "polysulfide-sealant")
-    name: str = described("Name for people.", "Polysulfide sealant")
+    id: str = described("Identifier of the compound.", "sl-ps-inhib")
+    name: str = described("Name for people.", "Polysulfide sealant, inhibited")
     kind: str = described("Kind of compound.", "sealant")
     composition: str = described("What it consists of, in general terms.", "polysulfide polymer")
     is_conductive: bool = described("Whether it conducts electrons.", example=False)

@@ -72,7 +72,7 @@ class JointFields(Schema):
         "Loss that the section can stand; by function if absent.", 500.0, None, gt=0, le=1e6
     )
     compound: str = described(
-        "Compound in the joint, a key of `/v1/compounds`.", "polysulfide-sealant", "", max_length=200
+        "Compound in the joint, a key of `/v1/compounds`.", "sl-ps-inhib", "", max_length=200
     )
     joint_temperature_C: float | None = described("Temperature of the joint.", 40.0, None, ge=-80, le=1000)
     wear_cycles: float | None = described("Matings or strokes over the life.", 500.0, None, ge=0, le=1e12)
@@ -106,7 +106,7 @@ class CoupleRequest(JointFields):
 
     first: SurfaceField = described("The first surface.", "EN AW-6082-T6")
     second: SurfaceField = described("The second surface.", "A4-80")
-    environment: EnvironmentField = described("Where they will live.", "marine-atmosphere")
+    environment: EnvironmentField = described("Where they will live.", "marine-atmosphere-0-100-m")
     contact: ContactRequest | None = described("Electrical duty of the joint.", {"current_A": 32.0}, None)
 
 
@@ -121,7 +121,7 @@ class CoupleQuery(JointFields):
     )
     environment: str = described(
         "Where they will live, a key of `/v1/environments`.",
-        "marine-atmosphere",
+        "marine-atmosphere-0-100-m",
         min_length=1,
         max_length=200,
     )

@@ -11,8 +11,8 @@ from service.web.schemas.provenance import Provenance
 class Environment(Provenance):
     """A named exposure; `*_low` and `*_high` bound the central figure."""
 
-    id: str = described("Identifier of the environment.", "marine-atmosphere")
-    name: str = described("Name for people.", "Open air, sea shore")
+    id: str = described("Identifier of the environment.", "marine-atmosphere-0-100-m")
+    name: str = described("Name for people.", "Open air, sea front, 0-100 m from the surf")
     exposure: Exposure = described("How the electrolyte meets the joint.", "atmosphere")
     electrolyte_class: ElectrolyteClass = described("Family of its electrolyte.", "chloride")
     screening_class: str = described("Which permissible difference applies.", "harsh")

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, ConfigDict, model_validator
+from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from service.catalogue.records import ElectrolyteClass, Exposure
 from service.web.schemas.fields import Schema, add_units, described
 
 MAX_TAGS = 30
+PlainId = Annotated[str, Field(min_length=1, max_length=200)]
 DESCRIBED = ("exposure", "electrolyte_class")
 """Fields without which an environment is not described."""
 
@@ -31,7 +32,7 @@ class EnvironmentRequest(Schema):
 
     id: str = described(
         "Known environment, a key of `/v1/environments`.",
-        "marine-atmosphere",
+        "marine-atmosphere-0-100-m",
         "",
         min_length=1,
         max_length=200,
@@ -90,6 +91,6 @@ def _from_id(value: Any) -> Any:
 
 
 EnvironmentField = Annotated[
-    EnvironmentRequest, BeforeValidator(_from_id, json_schema_input_type=str | EnvironmentRequest)
+    EnvironmentRequest, BeforeValidator(_from_id, json_schema_input_type=PlainId | EnvironmentRequest)
 ]
 """An environment in a request: plain text stands for an object that holds only ``id``."""

@@ -11,7 +11,7 @@ from service.web.schemas.provenance import Provenance
 class Measurement(Provenance):
     """One figure with its conditions and source."""
 
-    id: str = described("Identifier of the measurement.", "m-000123")
+    id: str = described("Identifier of the measurement.", "flowing-ranges-graphite")
     subject_kind: str = described(
         "`material`, `electrode`, `finish`, `compound` or `electrolyte`.", "electrode"
     )

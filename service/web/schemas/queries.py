@@ -125,7 +125,7 @@ class MeasurementQuery(SearchQuery):
     scale_id: str | None = described("Published series that the figure belongs to.", "anodic-index", None)
     electrolyte_id: str | None = described("Solution in which it was measured.", "sea-water", None)
     obtained: str | None = described("How the figure was obtained.", "read", None)
-    source_id: str | None = described("Source of the figure.", "astm-g82", None)
+    source_id: str | None = described("Source of the figure.", "aca-seawater-bulletin", None)
 
 
 class SourceQuery(SearchQuery):

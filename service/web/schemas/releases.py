@@ -51,7 +51,7 @@ class FieldChange(Schema):
     """One field of one record that changed, or a whole record that came or went."""
 
     table: str = described("Table of the record.", "measurements")
-    key: tuple[str, ...] = described("Key of the record.", ["m-000123"])
+    key: tuple[str, ...] = described("Key of the record.", ["flowing-ranges-graphite"])
     field: str = described("Field; empty where the whole record came or went.", "value")
     before: Any = described("Value in the earlier release.", -1.05)
     after: Any = described("Value in this release.", -1.03)

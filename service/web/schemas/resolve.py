@@ -10,7 +10,7 @@ from service.web.schemas.answers import TextSpan
 from service.web.schemas.fields import Schema, described, nested
 from service.web.schemas.groups import check_one_group, one_group_of
 from service.web.schemas.pages import RELEASE_EXAMPLE, ReleaseIdentity
-from service.web.schemas.surfaces import MAX_TEXT, NOT_BLANK, WAYS
+from service.web.schemas.surfaces import MAX_TEXT, NOT_BLANK, WAYS, PlainText
 
 MAX_TEXTS = 10_000
 TEXT_WAYS = WAYS[:2]
@@ -39,7 +39,9 @@ def _from_text(value: Any) -> Any:
     return {"text": value} if isinstance(value, str) else value
 
 
-TextField = Annotated[TextRequest, BeforeValidator(_from_text, json_schema_input_type=str | TextRequest)]
+TextField = Annotated[
+    TextRequest, BeforeValidator(_from_text, json_schema_input_type=PlainText | TextRequest)
+]
 
 
 class ResolveRequest(Schema):
@@ -56,7 +58,7 @@ class ResolveRequest(Schema):
 class LayerReading(Schema):
     """One coat of a finish stack as it was read."""
 
-    finish_id: str = described("Identifier of the finish.", "ni-electroplate")
+    finish_id: str = described("Identifier of the finish.", "ni-electro")
     thickness_um: float | None = described("Thickness that the text gives.", 5.0)
     thickness_max_um: float | None = described("Upper end of a called-up range.", None)
 
@@ -64,7 +66,7 @@ class LayerReading(Schema):
 class CandidateReading(Schema):
     """One way to read a text."""
 
-    material_id: str | None = described("The basis material; null where it is left open.", "cuzn39pb3")
+    material_id: str | None = described("The basis material; null where it is left open.", "brass-cuzn39pb3")
     basis_family: str = described("Family of the basis where it is left open.", "carbon steel")
     layers: tuple[LayerReading, ...] = nested("Finish stack, outermost first.")
     condition: str = described("`intact`, `worn` or `damaged`.", "intact")

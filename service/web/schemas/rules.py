@@ -13,7 +13,7 @@ from service.web.schemas.provenance import Provenance
 class Rule(Provenance):
     """A rule with the trigger that makes it speak."""
 
-    id: str = described("Identifier of the rule.", "tin-whiskers")
+    id: str = described("Identifier of the rule.", "hazard-tin-whiskers")
     kind: RuleKind = described("Which witness evaluates it.", "hazard")
     name: str = described("Name for people.", "Whiskers on bright tin")
     trigger: Any = described("Condition under which it speaks.", {"any_finish": {"id": "tin-bright"}})
@@ -35,7 +35,7 @@ class RulePage(Page):
 class Mitigation(Provenance):
     """An option that changes a joint."""
 
-    id: str = described("Identifier of the mitigation.", "isolate-washer")
+    id: str = described("Identifier of the mitigation.", "isolating-washer")
     name: str = described("Name for people.", "Isolating washer and sleeve")
     rank: int = described("Place in the usual order of preference, 1 first.", 1)
     transform: str = described("Change that is applied to the joint.", "isolate")

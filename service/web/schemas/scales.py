@@ -11,14 +11,14 @@ from service.web.schemas.provenance import Provenance
 class Scale(Schema):
     """A published series of metals."""
 
-    id: str = described("Identifier of the scale.", "sea-water-series")
+    id: str = described("Identifier of the scale.", "sea-water-flowing-ranges")
     name: str = described("Name for people.", "Corrosion potentials in flowing sea water")
     kind: str = described(
         "`potential`, `index` (positive towards the active end) or `rank` (1 is most active).", "potential"
     )
     electrolyte_class: ElectrolyteClass = described("Electrolytes for which it may be used.", "chloride")
     reference_electrode: str = described("Reference of its potentials; empty for ranks.", "SCE")
-    source_id: str = described("Source of the series, a key of `/v1/sources`.", "astm-g82")
+    source_id: str = described("Source of the series, a key of `/v1/sources`.", "aca-seawater-bulletin")
     note: str = described("Remark of the editors; empty if none.", "")
 
 
@@ -31,7 +31,7 @@ class ScalePage(Page):
 class PermissibleDifference(Provenance):
     """A published or customary permissible difference on a scale."""
 
-    id: str = described("Identifier of the limit.", "practice-harsh")
+    id: str = described("Identifier of the limit.", "anodic-index-harsh")
     scale_id: str = described("Scale on which the difference is taken.", "anodic-index")
     screening_class: str = described("Severity of service to which it applies.", "harsh")
     limit_V: float = described("Largest permissible difference.", 0.15)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Self
 
-from pydantic import BeforeValidator, ConfigDict, model_validator
+from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 
 from service.catalogue.surfaces import Condition
 from service.web.schemas.fields import Schema, described
@@ -12,6 +12,7 @@ from service.web.schemas.groups import check_one_group, one_group_of
 
 MAX_TEXT = 2000
 NOT_BLANK = r"\S"
+PlainText = Annotated[str, Field(pattern=NOT_BLANK, max_length=MAX_TEXT)]
 WAYS = (("text",), ("material", "finish"), ("material_id", "layers", "basis_family"))
 """Ways to name a surface: a request uses the fields of exactly one."""
 
@@ -19,7 +20,7 @@ WAYS = (("text",), ("material", "finish"), ("material_id", "layers", "basis_fami
 class LayerRequest(Schema):
     """One coat of a finish stack."""
 
-    finish_id: str = described("Finish, a key of `/v1/finishes`.", "ni-electroplate", max_length=200)
+    finish_id: str = described("Finish, a key of `/v1/finishes`.", "ni-electro", max_length=200)
     thickness_um: float | None = described("Thickness; the usual one if absent.", 1.3, None, gt=0, le=10_000)
     thickness_max_um: float | None = described(
         "Upper end where a range is called up.", 2.5, None, gt=0, le=10_000
@@ -57,8 +58,8 @@ class SurfaceRequest(Schema):
     layers: tuple[LayerRequest, ...] = described(
         "Finish stack of a structure, outermost first; none means bare.",
         [
-            {"finish_id": "au-hard", "thickness_um": 0.8},
-            {"finish_id": "ni-electroplate", "thickness_um": 1.3},
+            {"finish_id": "au-hard-over-ni", "thickness_um": 0.8},
+            {"finish_id": "ni-electro", "thickness_um": 1.3},
         ],
         (),
         min_length=1,
@@ -84,6 +85,6 @@ def _from_text(value: Any) -> Any:
 
 
 SurfaceField = Annotated[
-    SurfaceRequest, BeforeValidator(_from_text, json_schema_input_type=str | SurfaceRequest)
+    SurfaceRequest, BeforeValidator(_from_text, json_schema_input_type=PlainText | SurfaceRequest)
 ]
 """A surface in a request: plain text stands for an object that holds only ``text``."""

@@ -31,7 +31,7 @@ def test_fields_have_kind_unit_words_and_example() -> None:
     assert body["geometry"].kind == "strip | fastener | pipe | immersed"
     assert body["geometry"].description
     assert body["first"].is_required
-    assert body["first"].kind == "string or object"
+    assert body["first"].kind == "string (at most 2000 characters) or object"
     assert {"text", "layers"} <= {field.name for field in body["first"].members}
     layers = next(field for field in body["first"].members if field.name == "layers")
     assert next(iter(layers.members)).name == "finish_id"
