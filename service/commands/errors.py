@@ -10,18 +10,9 @@ from pydantic import ValidationError
 from sqlalchemy.exc import OperationalError
 from typer.core import TyperGroup
 
-from service.access.errors import AccessError
-from service.assemblies.errors import AssemblyError
-from service.catalogue.errors import CatalogueError
-from service.judgement.errors import JudgementError
-from service.storage.errors import StorageError
-
 
 class Failure(Exception):  # noqa: N818 - a command that fails is no error of the program
     """A command cannot go on; its text is the one line that the person sees."""
-
-
-KNOWN = (Failure, StorageError, AccessError, CatalogueError, JudgementError, AssemblyError)
 
 
 class CommandGroup(TyperGroup):
@@ -31,14 +22,25 @@ class CommandGroup(TyperGroup):
         """Run a command."""
         try:
             return super().invoke(ctx)
-        except KNOWN as error:
-            reason = str(error)
         except OperationalError as error:
             reason = f"the database does not answer: {first_line(error.orig)}"
         except ValidationError as error:
             reason = settings_fault(error)
+        except Exception as error:
+            if not is_known(error):
+                raise
+            reason = str(error)
         sys.stderr.write(f"faying: {reason}\n")
         raise typer.Exit(1)
+
+
+def is_known(error: Exception) -> bool:
+    """Tell whether an error is one that a room of ours raises on purpose.
+
+    Told by where its class is defined, so that the rooms need not be imported to ask.
+    """
+    module = type(error).__module__
+    return module.startswith("service.") and module.endswith(".errors")
 
 
 def first_line(error: object) -> str:

@@ -83,9 +83,10 @@ def serving(env: dict[str, str], *options: str) -> Iterator[Server]:
         _wait(server)
         yield server
     finally:
-        if process.poll() is None:
-            process.kill()
-        process.communicate()
+        process.kill()
+        process.wait()
+        if process.stdout:
+            process.stdout.close()
 
 
 def free_port() -> int:
@@ -98,7 +99,7 @@ def _wait(server: Server) -> None:
     deadline = time.monotonic() + PATIENCE_S
     while time.monotonic() < deadline:
         if server.process.poll() is not None:
-            message = f"the server ended: {server.process.communicate()[0]}"
+            message = f"the server ended: {server.process.stdout and server.process.stdout.read()}"
             raise AssertionError(message)
         try:
             if httpx.get(f"{server.address}/readyz", trust_env=False).is_success:

@@ -48,10 +48,15 @@ def test_a_couple_is_judged_from_the_shell(database_file: Path) -> None:
 
 def test_the_demo_station_is_judged_worst_first(database_file: Path) -> None:
     demo = PROJECT / "seed_data" / "demo"
-    files = ("--bom", str(demo / "parts.csv"), "--joints", str(demo / "joints.csv"))
+    files = (
+        "--bom",
+        str(demo / "harbour-tide-gauge.csv"),
+        "--joints",
+        str(demo / "harbour-tide-gauge-joints.csv"),
+    )
     outcome = faying("judge", *files, "--json", env=environment(database_file))
     assert outcome.status == 0, outcome.complaint
-    verdicts = [item["verdict"] for item in json.loads(outcome.output)]
+    verdicts = [item["verdict"] for item in json.loads(outcome.output)["joints"]]
     order = ["unsuitable", "undetermined", "conditional", "suitable"]
     assert len(verdicts) > 5
     assert verdicts == sorted(verdicts, key=order.index)

@@ -5,7 +5,7 @@ import typer
 from pydantic import ValidationError
 from typer.testing import CliRunner
 
-from service.commands.errors import CommandGroup, Failure, first_line, settings_fault
+from service.commands.errors import CommandGroup, Failure, first_line, is_known, settings_fault
 from service.settings import Settings
 from service.storage.errors import UnknownReleaseError
 
@@ -51,3 +51,8 @@ def test_a_fault_between_settings_is_told_too() -> None:
     with pytest.raises(ValidationError) as caught:
         Settings(host="0.0.0.0", development_key=Settings().effective_development_key)  # noqa: S104 - to be refused
     assert settings_fault(caught.value).startswith("settings: ")
+
+
+def test_known_are_the_errors_that_rooms_define() -> None:
+    assert is_known(UnknownReleaseError("never"))
+    assert not is_known(ValueError("a fault of ours"))

@@ -5,7 +5,7 @@ import socket
 import pytest
 
 from service.commands import Failure
-from service.commands.serving import first_answer, listen
+from service.commands.serving import listen
 from service.settings import Settings
 
 
@@ -37,24 +37,3 @@ def test_the_loopback_of_version_6_is_known() -> None:
             assert sock.family is socket.AF_INET6
     except Failure as refused:
         assert "::1" in str(refused)  # noqa: PT017 - a machine without IPv6 addresses
-
-
-def test_a_first_answer_is_a_few_lines() -> None:
-    document = {
-        "surfaces": {"first": {"name": "aluminium"}, "second": {"name": "stainless"}},
-        "environment": {"name": "the quay"},
-        "verdict": "conditional",
-        "severity": "moderate",
-        "deciding_witness": "kinetics",
-        "summary": {"line": "Aluminium is eaten."},
-        "conditions": [{"action": "Seal it."}],
-        "release": {"label": "first"},
-        "engine": "1",
-    }
-    assert first_answer(document).splitlines() == [
-        "aluminium against stainless, the quay",
-        "conditional (severity moderate, decided by kinetics)",
-        "Aluminium is eaten.",
-        "- Seal it.",
-        "release first, engine 1",
-    ]
