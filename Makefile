@@ -18,7 +18,7 @@ export FAYING_PORT = $(PORT)
 endif
 
 .DEFAULT_GOAL := help
-.PHONY: help run test lint format openapi bench seed validation lock clean
+.PHONY: help run test lint format openapi readme bench seed validation lock clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /\1\t/' | expand -t 14
@@ -42,6 +42,9 @@ format: $(DEVELOPMENT) ## let ruff rewrite what it can
 
 openapi: $(RUNTIME) ## write openapi/openapi.json anew
 	@$(PY) -m service openapi --output openapi/openapi.json
+
+readme: $(DEVELOPMENT) ## write the generated parts of README.md anew
+	@$(PY) .ci/readme.py
 
 seed: $(RUNTIME) ## migrate the database and load seed_data/ into it
 	@$(PY) -m service migrate
