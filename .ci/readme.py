@@ -1,4 +1,3 @@
-#!/usr/bin/env python3
 """Write the generated parts of README.md anew, as tests/test_readme.py wants them."""
 
 from __future__ import annotations
