@@ -27,6 +27,9 @@ microvolts only where a side is that close to rest."""
 RELATIVE_TOLERANCE = 1e-3
 """The same against the difference of the corrosion potentials, for couples that hardly differ [-]."""
 
+NEGLIGIBLE_DIFFERENCE = 1e-9
+"""Sides whose corrosion potentials differ by less drive no current [V]."""
+
 _FIRST_TOLERANCE = 1e-3
 """Where ends matter the approximate match only has to begin near the root [V]."""
 
@@ -231,17 +234,18 @@ def _round_block(block: _Block) -> _Answer:
 
 
 def _answer(block: _Block, roots: Roots, current: FloatArray, reach: FloatArray, mean: FloatArray) -> _Answer:
-    """What straight and round joints report alike; without current there is no reach."""
-    anodic, _, _ = block.electrodes.currents_and_integral(roots.x)
-    flows = block.upper > block.lower
+    """What straight and round joints report alike; without a difference there is no reach."""
+    is_still = block.upper - block.lower <= NEGLIGIBLE_DIFFERENCE
+    potential = np.where(is_still, 0.5 * (block.lower + block.upper), roots.x)
+    anodic, _, _ = block.electrodes.currents_and_integral(potential)
     return {
         "iterations": roots.iterations,
-        "converged": roots.converged & (np.isfinite(current) | ~flows),
-        "joint_potential": roots.x,
-        "current_per_metre": np.where(flows, block.sign * current, 0.0),
+        "converged": (roots.converged & np.isfinite(current)) | (is_still & np.isfinite(anodic).all(axis=0)),
+        "joint_potential": potential,
+        "current_per_metre": np.where(is_still, 0.0, block.sign * current),
         "peak_anodic_current_density": anodic[0],
-        "mean_anodic_current_density": np.where(flows, mean[0], anodic[0]),
+        "mean_anodic_current_density": np.where(is_still, anodic[0], mean[0]),
         "cathode_anodic_current_density": anodic[1],
-        "anodic_reach": np.where(flows, reach[0], 0.0),
-        "cathodic_reach": np.where(flows, reach[1], 0.0),
+        "anodic_reach": np.where(is_still, 0.0, reach[0]),
+        "cathodic_reach": np.where(is_still, 0.0, reach[1]),
     }

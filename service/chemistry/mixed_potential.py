@@ -25,6 +25,9 @@ TOLERANCE = 1e-6
 RELATIVE_TOLERANCE = 1e-4
 """The same against the difference of the corrosion potentials, for couples that hardly differ [-]."""
 
+SMALLEST_TOLERANCE = 1e-10
+"""Corrosion potentials that differ by less are equal [V]."""
+
 
 @dataclass(frozen=True, slots=True)
 class MixedPotential:
@@ -168,7 +171,7 @@ def _solve_block(electrodes: Anchored, flat: list[FloatArray], answer: MixedPote
     rest = np.broadcast_to(electrodes.corrosion_potential, (flat[0].shape[0], block.stop - block.start))
     lower, upper = rest.min(axis=0), rest.max(axis=0)
     balance = Balance(electrodes, flat[0]) if len(flat) == 1 else ResistiveBalance(electrodes, *flat)
-    tolerance = np.minimum(TOLERANCE, RELATIVE_TOLERANCE * (upper - lower))
+    tolerance = np.clip(RELATIVE_TOLERANCE * (upper - lower), SMALLEST_TOLERANCE, TOLERANCE)
     roots = find_roots(balance, lower, upper, 0.5 * (lower + upper), tolerance)
     currents = balance.currents(roots.x)
     answer.potential[block] = roots.x

@@ -26,6 +26,7 @@ _ELECTRONS = 4.0
 _SOLUBILITY = (5.80871, 3.20291, 4.17887, 5.10006, -9.86643e-2, 3.80369)
 _SALTING_OUT = (-7.01577e-3, -7.70028e-3, -1.13864e-2, -9.51519e-3)
 _SALTING_OUT_SQUARE = -2.75915e-7
+_FITTED_SALINITY = 42.0
 _PROTON_DIFFUSIVITY = 9.3e-9
 
 
@@ -89,13 +90,13 @@ def oxygen_solubility(temperature_C: FloatLike, salinity_g_per_kg: FloatLike = 0
     Notes
     -----
     Fitted for 0 to 40 degC and up to 42 g/kg. Beyond, it stays within 2 % of handbook values to 60
-    degC and within 10 % of salting-out by 0.145 L/mol to saturated sodium chloride (both from
-    memory).
+    degC, and within 12 % of salting-out by 0.145 L/mol to saturated sodium chloride when the further
+    rise of density is left out (both from memory).
 
     Examples
     --------
     >>> oxygen_solubility(25.0, np.array([0.0, 35.0, 263.0])).round(3).tolist()
-    [0.258, 0.212, 0.056]
+    [0.258, 0.212, 0.048]
 
     References
     ----------
@@ -195,8 +196,9 @@ def proton_limiting_current_density(pH: FloatLike, layer_thickness: FloatLike = 
 
 
 def _density(temperature: FloatArray, salinity: FloatArray) -> FloatArray:
-    """Density of water and brine within 0.5 % [kg/m3]."""
-    return np.asarray(1000.0 - 0.0057 * (temperature - 4.0) ** 2 + 0.76 * salinity)
+    """Density of water within 0.5 %, with salt as far as the solubility is fitted [kg/m3]."""
+    fitted = np.minimum(salinity, _FITTED_SALINITY)
+    return np.asarray(1000.0 - 0.0057 * (temperature - 4.0) ** 2 + 0.76 * fitted)
 
 
 def _diffusion_layer(

@@ -56,7 +56,7 @@ _ELECTRODES = (
     ReferenceElectrode(
         "SCE",
         0.241,
-        0.2412,
+        0.241,
         0.247,
         _thermal(0.22),
         _PAPER,
