@@ -102,7 +102,7 @@ def _with_second_texts(headings: list[Heading]) -> list[Heading]:
 def _cells(
     rows: Iterator[tuple[int, list[str]]], headings: list[Heading], width: int
 ) -> Iterator[tuple[int, Cells, int]]:
-    """Cells by column, and how many cells of the row lie beyond the last heading."""
+    """Cells by column, and how many filled cells of the row lie beyond the last heading."""
     used: list[tuple[Column, Heading]] = [(each.column, each) for each in headings if each.column]
     for line, cells in rows:
         if not any(cell.strip() for cell in cells) or cells[0].lstrip().startswith("# "):
@@ -112,7 +112,7 @@ def _cells(
             for column, heading in used
             if heading.place < len(cells) and cells[heading.place].strip()
         }
-        yield line, found, max(len(cells) - width, 0)
+        yield line, found, sum(bool(cell.strip()) for cell in cells[width:])
 
 
 def mapping_of(table: HeadedTable) -> list[Mapping[str, object]]:

@@ -39,7 +39,7 @@ def read_joints(table: HeadedTable, parts: Mapping[str, Part]) -> JointRows:
     used: set[str] = set()
     for line, cells, surplus in table.rows:
         if surplus:
-            reason = f"has {surplus} cells more than there are headings; is a delimiter in a cell not quoted?"
+            reason = "has more cells than there are headings; is a delimiter in a cell not quoted?"
             read.faults.append(Fault(table.name, line, "", reason))
         ends = [_end(known, cells, name, table.name, line, read) for name in ("first", "second")]
         if not all(ends):

@@ -51,7 +51,7 @@ def read_parts(table: HeadedTable) -> PartRows:
         if not _is_part(texts):
             continue
         if surplus:
-            reason = f"has {surplus} cells more than there are headings; is a delimiter in a cell not quoted?"
+            reason = "has more cells than there are headings; is a delimiter in a cell not quoted?"
             read.faults.append(Fault(table.name, line, "", reason))
         values = dict(_values(cells, texts, table.name, line, read.faults))
         for assembly in _assemblies(texts.get("assembly", "")):

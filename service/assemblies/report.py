@@ -65,6 +65,7 @@ def check(
     catalogue: Catalogue,
     policy: Policy = DEFAULT_POLICY,
     advance: Callable[[int], object] = lambda _: None,
+    outcomes: Outcomes | None = None,
 ) -> Report:
     """Judge an assembly.
 
@@ -78,6 +79,8 @@ def check(
         Bands, defaults and house limits.
     advance : callable
         Hears how many more joints are done.
+    outcomes : Outcomes, optional
+        What the same release and policy have judged before; it is used and added to.
 
     Returns
     -------
@@ -102,7 +105,7 @@ def check(
     if not assembly.joints:
         contacts = assume_contacts(named, surfaces)
         named = replace(named, joints=contacts.joints)
-    judged = judge_joints(named, Outcomes(catalogue, policy), advance=advance)
+    judged = judge_joints(named, outcomes or Outcomes(catalogue, policy), advance=advance)
     return Report(
         assembly=named,
         catalogue=catalogue,

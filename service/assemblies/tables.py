@@ -24,7 +24,7 @@ class Limits:
 DEFAULT_LIMITS = Limits()
 
 Row = tuple[int, list[str]]
-"""Number of a row, counted from 1, and its cells without trailing empty ones."""
+"""Number of a row, counted from 1, and its cells."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +47,7 @@ def checked(table: str, rows: Iterator[Row], limits: Limits) -> Iterator[Row]:
     for count, (line, cells) in enumerate(rows, 1):
         if count > limits.rows:
             raise FileTooLargeError(table, "rows", limits.rows)
-        while cells and not cells[-1].strip():
-            cells.pop()
-        if len(cells) > limits.columns:
+        if len(cells) > limits.columns and any(cell.strip() for cell in cells[limits.columns :]):
             raise FileTooLargeError(table, "columns", limits.columns, line)
         if any(len(cell) > limits.cell_characters for cell in cells):
             raise FileTooLargeError(table, "characters in one cell", limits.cell_characters, line)
