@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+import zlib
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass, fields
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from service.storage.repositories.conflicts import add_unless_there
-from service.storage.repositories.copying import copied
 from service.storage.repositories.pages import DEFAULT_LIMIT, Page, page_of, text_cursor
 from service.storage.tables import AnswerRow, utc_now
+
+_FASTEST = 1
+"""Level of compression: three quarters of the size go at a tenth of the time of the best."""
+
+_PLAIN = b"{"
+"""First byte of an answer that was written before answers were compressed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,13 +43,13 @@ class AnswersRepository:
     def add(self, answers: Sequence[StoredAnswer]) -> None:
         """Keep answers; those whose digest is known stay as they are."""
         now = utc_now()
-        rows = [asdict(answer) | {"created_at": now} for answer in answers]
+        rows = [_values(answer) | {"created_at": now} for answer in answers]
         add_unless_there(self._session, AnswerRow, rows)
 
     def find(self, digest: str) -> StoredAnswer | None:
         """Return an answer, ``None`` if none was issued under this digest."""
         row = self._session.get(AnswerRow, digest)
-        return None if row is None else copied(StoredAnswer, row)
+        return None if row is None else _answer(row)
 
     def page(self, release_label: str, *, limit: int = DEFAULT_LIMIT, cursor: str = "") -> Page[StoredAnswer]:
         """Return the answers that a release has given, of all tenants, by digest."""
@@ -53,5 +59,16 @@ class AnswersRepository:
             .order_by(AnswerRow.digest)
             .limit(limit + 1)
         )
-        found = [copied(StoredAnswer, row) for row in self._session.scalars(statement)]
+        found = [_answer(row) for row in self._session.scalars(statement)]
         return page_of(found, limit, lambda answer: answer.digest)
+
+
+def _values(answer: StoredAnswer) -> dict[str, object]:
+    values = {field.name: getattr(answer, field.name) for field in fields(answer)}
+    return values | {"body": zlib.compress(answer.body, _FASTEST)}
+
+
+def _answer(row: AnswerRow) -> StoredAnswer:
+    values = {field.name: getattr(row, field.name) for field in fields(StoredAnswer)}
+    body = row.body if row.body.startswith(_PLAIN) else zlib.decompress(row.body)
+    return StoredAnswer(**values | {"body": body})

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import zlib
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -12,27 +13,43 @@ from sqlalchemy.orm import Session
 
 from service.storage.errors import NotStoredError, StaleVersionError
 from service.storage.repositories.copying import copied
+from service.storage.repositories.jobs import FASTEST
 from service.storage.repositories.pages import DEFAULT_LIMIT, Page, page_of, text_cursor
 from service.storage.tables import AssemblyRow, new_id, utc_now
+
+MOST_TOGETHER = 500
+"""Identifiers in one statement."""
 
 
 @dataclass(frozen=True, slots=True)
 class StoredAssembly:
-    """An assembly with its last report in brief."""
+    """An assembly without its content and its report."""
 
     id: str
     tenant_id: str
     name: str
     version: int
-    body: Mapping[str, Any]
+    joints: int
     release_label: str | None
-    summary: Mapping[str, Any] | None
+    holds_under: str | None
     created_at: datetime
     updated_at: datetime
 
 
+@dataclass(frozen=True, slots=True)
+class JudgedVersion:
+    """The report on one version: in brief, in full, and what it rests on."""
+
+    version: int
+    release_label: str
+    joints: int
+    rests_on: Sequence[str]
+    summary: Mapping[str, Any]
+    report: bytes
+
+
 class AssembliesRepository:
-    """Assemblies by tenant and identifier."""
+    """Assemblies by tenant and name, which is the caller's; their identifiers are ours."""
 
     def __init__(self, session: Session) -> None:
         self._session = session
@@ -44,40 +61,39 @@ class AssembliesRepository:
         self._session.flush()
         return copied(StoredAssembly, row)
 
-    def get(self, tenant_id: str, assembly_id: str) -> StoredAssembly:
-        """Return an assembly.
+    def find(self, tenant_id: str, name: str) -> StoredAssembly | None:
+        """Return the assembly with a name, ``None`` if this tenant has none."""
+        statement = select(AssemblyRow).where(AssemblyRow.tenant_id == tenant_id, AssemblyRow.name == name)
+        row = self._session.scalars(statement.execution_options(populate_existing=True)).one_or_none()
+        return None if row is None else copied(StoredAssembly, row)
+
+    def get(self, assembly_id: str) -> StoredAssembly:
+        """Return an assembly by its identifier.
 
         Raises
         ------
         NotStoredError
-            If this tenant has no such assembly.
+            If there is none any more.
         """
-        return copied(StoredAssembly, self._row(tenant_id, assembly_id))
+        return copied(StoredAssembly, self._row(assembly_id))
 
-    def replace(
-        self, tenant_id: str, assembly_id: str, body: Mapping[str, Any], *, version: int
-    ) -> StoredAssembly:
+    def replace(self, assembly_id: str, body: Mapping[str, Any], *, version: int) -> StoredAssembly:
         """Change an assembly that is still in the version that the caller has seen.
 
+        Its last report stays until the next one is made, so that the two can be compared.
+
         Raises
         ------
         NotStoredError
-            If this tenant has no such assembly.
+            If there is no such assembly.
         StaleVersionError
             If somebody else was quicker.
         """
-        row = self._row(tenant_id, assembly_id)
+        row = self._row(assembly_id)
         statement = (
             update(AssemblyRow)
             .where(AssemblyRow.id == assembly_id, AssemblyRow.version == version)
-            .values(
-                body=dict(body),
-                version=version + 1,
-                updated_at=utc_now(),
-                release_label=None,
-                summary=None,
-                report=None,
-            )
+            .values(body=dict(body), version=version + 1, updated_at=utc_now(), holds_under=None)
             .returning(AssemblyRow.id)
             .execution_options(synchronize_session=False)
         )
@@ -86,32 +102,54 @@ class AssembliesRepository:
         self._session.refresh(row)
         return copied(StoredAssembly, row)
 
-    def keep_report(
-        self, assembly_id: str, *, version: int, release_label: str, summary: Mapping[str, Any], report: bytes
-    ) -> bool:
-        """Attach the report on one version; a report on an older version is dropped."""
+    def body(self, assembly_id: str) -> Mapping[str, Any]:
+        """Return what the caller has stored."""
+        return self._row(assembly_id).body
+
+    def keep_report(self, assembly_id: str, judged: JudgedVersion, *, held_under: str | None) -> bool:
+        """Attach a report, unless a newer version or the report of another release came in between.
+
+        ``held_under`` is what the assembly said when its judging began.
+        """
         statement = (
             update(AssemblyRow)
-            .where(AssemblyRow.id == assembly_id, AssemblyRow.version == version)
-            .values(release_label=release_label, summary=dict(summary), report=report)
+            .where(
+                AssemblyRow.id == assembly_id,
+                AssemblyRow.version == judged.version,
+                AssemblyRow.holds_under.is_not_distinct_from(held_under),
+            )
+            .values(
+                release_label=judged.release_label,
+                holds_under=judged.release_label,
+                joints=judged.joints,
+                rests_on=list(judged.rests_on),
+                summary=dict(judged.summary),
+                report=zlib.compress(judged.report, FASTEST),
+                updated_at=AssemblyRow.updated_at,
+            )
             .returning(AssemblyRow.id)
             .execution_options(synchronize_session=False)
         )
         return self._session.execute(statement).first() is not None
 
-    def report(self, tenant_id: str, assembly_id: str) -> bytes | None:
-        """Return the last report in full, ``None`` if the assembly was not judged yet."""
-        return self._row(tenant_id, assembly_id).report
+    def summary(self, assembly_id: str) -> Mapping[str, Any] | None:
+        """Return the last report in brief, ``None`` if there is none yet."""
+        return self._session.scalar(select(AssemblyRow.summary).where(AssemblyRow.id == assembly_id))
 
-    def remove(self, tenant_id: str, assembly_id: str) -> None:
+    def report(self, assembly_id: str) -> bytes | None:
+        """Return the last report in full, ``None`` if there is none yet."""
+        found = self._session.scalar(select(AssemblyRow.report).where(AssemblyRow.id == assembly_id))
+        return None if found is None else zlib.decompress(found)
+
+    def remove(self, assembly_id: str) -> None:
         """Take an assembly off the list; its name is free again.
 
         Raises
         ------
         NotStoredError
-            If this tenant has no such assembly.
+            If there is no such assembly.
         """
-        self._session.delete(self._row(tenant_id, assembly_id))
+        self._session.delete(self._row(assembly_id))
         self._session.flush()
 
     def page(self, tenant_id: str, *, limit: int = DEFAULT_LIMIT, cursor: str = "") -> Page[StoredAssembly]:
@@ -124,18 +162,42 @@ class AssembliesRepository:
         found = [copied(StoredAssembly, row) for row in self._session.scalars(statement.limit(limit + 1))]
         return page_of(found, limit, lambda assembly: assembly.id)
 
-    def outdated(self, release_label: str, *, limit: int = DEFAULT_LIMIT) -> list[StoredAssembly]:
-        """Return assemblies whose last report is not from this release, of all tenants."""
+    def tenants_behind(self, release_label: str) -> list[str]:
+        """Return the tenants of whose assemblies some are not known to hold under a release."""
+        statement = select(AssemblyRow.tenant_id).where(_is_behind(release_label)).distinct()
+        return list(self._session.scalars(statement.order_by(AssemblyRow.tenant_id)))
+
+    def behind(
+        self, tenant_id: str, release_label: str, *, after: str = "", limit: int = DEFAULT_LIMIT
+    ) -> list[tuple[StoredAssembly, Sequence[str]]]:
+        """Return assemblies that are not known to hold under a release, with what they rest on."""
         statement = (
-            select(AssemblyRow)
-            .where(AssemblyRow.release_label.is_distinct_from(release_label))
+            select(AssemblyRow, AssemblyRow.rests_on)
+            .where(AssemblyRow.tenant_id == tenant_id, AssemblyRow.id > after, _is_behind(release_label))
             .order_by(AssemblyRow.id)
             .limit(limit)
         )
-        return [copied(StoredAssembly, row) for row in self._session.scalars(statement)]
+        return [(copied(StoredAssembly, row), keys) for row, keys in self._session.execute(statement)]
 
-    def _row(self, tenant_id: str, assembly_id: str) -> AssemblyRow:
+    def say_holding(self, assembly_ids: Sequence[str], *, before: str, after: str) -> None:
+        """Note that reports stay true under a later release; one that was edited meanwhile is left alone."""
+        for start in range(0, len(assembly_ids), MOST_TOGETHER):
+            self._session.execute(
+                update(AssemblyRow)
+                .where(
+                    AssemblyRow.id.in_(assembly_ids[start : start + MOST_TOGETHER]),
+                    AssemblyRow.holds_under == before,
+                )
+                .values(holds_under=after, updated_at=AssemblyRow.updated_at)
+                .execution_options(synchronize_session=False)
+            )
+
+    def _row(self, assembly_id: str) -> AssemblyRow:
         row = self._session.get(AssemblyRow, assembly_id, populate_existing=True)
-        if row is None or row.tenant_id != tenant_id:
+        if row is None:
             raise NotStoredError("assembly", assembly_id)
         return row
+
+
+def _is_behind(release_label: str) -> Any:
+    return AssemblyRow.holds_under.is_distinct_from(release_label)

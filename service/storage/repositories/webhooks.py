@@ -6,13 +6,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from sqlalchemy import select
+from sqlalchemy import func, select, update
 from sqlalchemy.orm import Session
 
 from service.storage.errors import NotStoredError
-from service.storage.repositories.changes import FeedLine
+from service.storage.repositories.changes import ChangesRepository, FeedLine
+from service.storage.repositories.conflicts import add_unless_there
 from service.storage.repositories.copying import copied
-from service.storage.tables import ChangeRow, DeliveryRow, WebhookRow, new_id
+from service.storage.repositories.pages import DEFAULT_LIMIT, Page, page_of, text_cursor
+from service.storage.tables import ChangeRow, DeliveryRow, WebhookRow, new_id, utc_now
 
 DUE, DELIVERED, GIVEN_UP = "due", "delivered", "given up"
 
@@ -26,9 +28,14 @@ class Webhook:
     url: str
     secret: str
     events: tuple[str, ...]
+    after_serial: int
     created_at: datetime
     disabled_at: datetime | None
     failures: int
+
+    def __repr__(self) -> str:
+        """Leave the secret out of logs and tracebacks."""
+        return f"Webhook({self.id!r})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +59,19 @@ class WebhooksRepository:
     def __init__(self, session: Session) -> None:
         self._session = session
 
-    def add(self, tenant_id: str, url: str, secret: str, events: Iterable[str]) -> Webhook:
-        """Keep a new webhook."""
+    def add(
+        self, tenant_id: str, url: str, secret: str, events: Iterable[str], *, after_serial: int | None = None
+    ) -> Webhook:
+        """Keep a new webhook; unless told otherwise it hears of what happens from now on."""
+        if after_serial is None:
+            after_serial = self._session.scalar(select(func.max(ChangeRow.serial))) or 0
         row = WebhookRow(
-            id=new_id("webhook"), tenant_id=tenant_id, url=url, secret=secret, events=list(events)
+            id=new_id("webhook"),
+            tenant_id=tenant_id,
+            url=url,
+            secret=secret,
+            events=list(events),
+            after_serial=after_serial,
         )
         self._session.add(row)
         self._session.flush()
@@ -87,22 +103,25 @@ class WebhooksRepository:
         self._session.delete(self._row(tenant_id, webhook_id))
         self._session.flush()
 
-    def address(self, change: FeedLine) -> tuple[Delivery, ...]:
-        """Make a delivery for every webhook that wants this change and may see it."""
-        statement = select(WebhookRow).where(WebhookRow.disabled_at.is_(None))
-        if change.tenant_id is not None:
-            statement = statement.where(WebhookRow.tenant_id == change.tenant_id)
-        rows = [
-            DeliveryRow(id=new_id("delivery"), webhook_id=webhook.id, change_serial=change.serial, state=DUE)
-            for webhook in self._session.scalars(statement.order_by(WebhookRow.id))
-            if change.kind in webhook.events
-        ]
-        self._session.add_all(rows)
-        self._session.flush()
-        return tuple(copied(Delivery, row) for row in rows)
+    def address(self, limit: int = DEFAULT_LIMIT) -> int:
+        """Make deliveries of what has happened since each webhook last heard; return how many.
 
-    def take_due(self, now: datetime, limit: int) -> tuple[tuple[Delivery, Webhook, FeedLine], ...]:
-        """Return what is due with its address and content; other workers skip it until the commit."""
+        A webhook that another worker is addressing is left to that worker.
+        """
+        statement = (
+            select(WebhookRow)
+            .where(WebhookRow.disabled_at.is_(None))
+            .where(WebhookRow.after_serial < select(func.max(ChangeRow.serial)).scalar_subquery())
+            .order_by(WebhookRow.id)
+            .with_for_update(skip_locked=True)
+            .execution_options(populate_existing=True)
+        )
+        return sum(self._address(webhook, limit) for webhook in self._session.scalars(statement).all())
+
+    def lease(
+        self, now: datetime, until: datetime, limit: int
+    ) -> tuple[tuple[Delivery, Webhook, FeedLine], ...]:
+        """Take what is due; should the taker die, it is due again at ``until``."""
         statement = (
             select(DeliveryRow, WebhookRow, ChangeRow)
             .join(WebhookRow, WebhookRow.id == DeliveryRow.webhook_id)
@@ -112,10 +131,12 @@ class WebhooksRepository:
             .limit(limit)
             .with_for_update(of=DeliveryRow, skip_locked=True)
         )
-        return tuple(
-            (copied(Delivery, delivery), copied(Webhook, webhook), copied(FeedLine, change))
-            for delivery, webhook, change in self._session.execute(statement)
-        )
+        taken = []
+        for delivery, webhook, change in self._session.execute(statement).all():
+            delivery.due_at = until
+            taken.append((copied(Delivery, delivery), copied(Webhook, webhook), copied(FeedLine, change)))
+        self._session.flush()
+        return tuple(taken)
 
     def note_attempt(
         self,
@@ -126,24 +147,83 @@ class WebhooksRepository:
         status: int | None = None,
         error: str = "",
         delivered_at: datetime | None = None,
-    ) -> Delivery:
-        """Write down how an attempt went and when the next is due."""
-        row = self._session.get_one(DeliveryRow, delivery_id)
+    ) -> Delivery | None:
+        """Write down how an attempt went and when the next is due; ``None`` if it is no longer wanted."""
+        row = self._session.get(DeliveryRow, delivery_id, with_for_update=True, populate_existing=True)
+        if row is None:
+            return None
         row.attempts += 1
         row.state, row.due_at, row.delivered_at = state, due_at, delivered_at
         row.last_status, row.last_error = status, error
-        webhook = self._session.get_one(WebhookRow, row.webhook_id)
-        webhook.failures = 0 if state == DELIVERED else webhook.failures + 1
+        failures = 0 if state == DELIVERED else WebhookRow.failures + 1
+        self._session.execute(
+            update(WebhookRow)
+            .where(WebhookRow.id == row.webhook_id)
+            .values(failures=failures)
+            .execution_options(synchronize_session=False)
+        )
         self._session.flush()
         return copied(Delivery, row)
 
-    def disable(self, webhook_id: str, at: datetime) -> None:
-        """Stop sending to an address that does not answer."""
-        self._session.get_one(WebhookRow, webhook_id).disabled_at = at
+    def deliveries(
+        self, webhook_id: str, *, state: str = "", limit: int = DEFAULT_LIMIT, cursor: str = ""
+    ) -> Page[Delivery]:
+        """Return the deliveries to a webhook, newest first."""
+        statement = select(DeliveryRow).where(DeliveryRow.webhook_id == webhook_id)
+        if cursor:
+            statement = statement.where(DeliveryRow.id < text_cursor(cursor))
+        if state:
+            statement = statement.where(DeliveryRow.state == state)
+        statement = statement.order_by(DeliveryRow.id.desc()).limit(limit + 1)
+        found = [copied(Delivery, row) for row in self._session.scalars(statement)]
+        return page_of(found, limit, lambda delivery: delivery.id)
+
+    def replay(self, tenant_id: str, webhook_id: str, after_serial: int) -> Webhook:
+        """Send again whatever happened after a line of the feed, and take a disabled webhook up again.
+
+        Raises
+        ------
+        NotStoredError
+            If this tenant has no such webhook.
+        """
+        row = self._row(tenant_id, webhook_id)
+        self._session.execute(
+            update(DeliveryRow)
+            .where(DeliveryRow.webhook_id == webhook_id, DeliveryRow.change_serial > after_serial)
+            .values(state=DUE, attempts=0, due_at=utc_now(), delivered_at=None, last_error="")
+            .execution_options(synchronize_session=False)
+        )
+        row.after_serial = min(row.after_serial, after_serial)
+        row.disabled_at, row.failures = None, 0
         self._session.flush()
+        return copied(Webhook, row)
+
+    def disable(self, webhook_id: str, at: datetime) -> None:
+        """Stop sending to an address that does not answer, or asks not to be told any more."""
+        row = self._session.get(WebhookRow, webhook_id)
+        if row is not None:
+            row.disabled_at = at
+            self._session.flush()
+
+    def _address(self, webhook: WebhookRow, limit: int) -> int:
+        changes = ChangesRepository(self._session)
+        lines = changes.since(webhook.after_serial, tenant_id=webhook.tenant_id, limit=limit)
+        now = utc_now()
+        rows = [
+            {
+                "id": new_id("delivery"), "webhook_id": webhook.id, "change_serial": line.serial,
+                "state": DUE, "attempts": 0, "due_at": now, "last_error": "",
+            }
+            for line in lines
+            if line.kind in webhook.events
+        ]  # fmt: skip
+        if lines:
+            webhook.after_serial = lines[-1].serial
+            self._session.flush()
+        return add_unless_there(self._session, DeliveryRow, rows)
 
     def _row(self, tenant_id: str, webhook_id: str) -> WebhookRow:
-        row = self._session.get(WebhookRow, webhook_id)
+        row = self._session.get(WebhookRow, webhook_id, populate_existing=True)
         if row is None or row.tenant_id != tenant_id:
             raise NotStoredError("webhook", webhook_id)
         return row

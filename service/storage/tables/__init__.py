@@ -9,7 +9,7 @@ from service.storage.tables.curation import CommentRow, OverlayRow, ProposalRow,
 from service.storage.tables.electrodes import ElectrodeRow, KineticsRow
 from service.storage.tables.environments import ElectrolyteRow, EnvironmentRow
 from service.storage.tables.finishes import FinishRow, FinishSubstrateRow
-from service.storage.tables.jobs import JobChunkRow, JobRow
+from service.storage.tables.jobs import JobChunkRow, JobInputRow, JobRow
 from service.storage.tables.knowledge import KNOWLEDGE
 from service.storage.tables.materials import DesignationRow, MaterialRow
 from service.storage.tables.measurements import MeasurementRow
@@ -39,6 +39,7 @@ __all__ = [
     "FinishSubstrateRow",
     "IdempotencyKeyRow",
     "JobChunkRow",
+    "JobInputRow",
     "JobRow",
     "KineticsRow",
     "LimitRow",

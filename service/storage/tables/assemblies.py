@@ -15,7 +15,9 @@ class AssemblyRow(Row):
     """A bill of materials with its joints.
 
     ``version`` counts its edits; ``summary`` is the last report in brief, made under
-    ``release_label``, and ``report`` that report in full.
+    ``release_label``, and ``report`` that report in full, compressed. ``rests_on`` names what in the
+    knowledge base the report can depend on; ``holds_under`` is the newest release that is known to
+    give the same verdicts.
     """
 
     __tablename__ = "assemblies"
@@ -25,9 +27,12 @@ class AssemblyRow(Row):
     tenant_id: Mapped[str] = mapped_column(ForeignKey("tenants.id"))
     name: Mapped[str]
     version: Mapped[int] = mapped_column(default=1)
-    body: Mapped[dict[str, Any]]
+    body: Mapped[dict[str, Any]] = mapped_column(deferred=True)
+    joints: Mapped[int] = mapped_column(default=0)
     release_label: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
-    summary: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    holds_under: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
+    rests_on: Mapped[list[str]] = mapped_column(default=list, deferred=True)
+    summary: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True), deferred=True)
     report: Mapped[bytes | None] = mapped_column(deferred=True)
     created_at: Mapped[datetime] = mapped_column(default=utc_now)
     updated_at: Mapped[datetime] = mapped_column(default=utc_now, onupdate=utc_now)

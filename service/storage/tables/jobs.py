@@ -12,10 +12,11 @@ from service.storage.tables.metadata import Row, utc_now
 
 
 class JobRow(Row):
-    """One piece of long work.
+    """One piece of long work, judged under one release from its beginning to its end.
 
-    ``state`` is queued, running, succeeded, failed or cancelled; ``heartbeat_at`` tells a dead
-    worker from a slow one.
+    ``state`` is queued, running, done, failed or cancelled; ``total`` and ``done`` count items, of
+    which a chunk holds many. ``heartbeat_at`` tells a dead worker from a slow one. ``dedupe_key``
+    names work that shall be done once, whoever asks for it.
     """
 
     __tablename__ = "jobs"
@@ -25,9 +26,12 @@ class JobRow(Row):
     state: Mapped[str] = mapped_column(index=True)
     tenant_id: Mapped[str | None] = mapped_column(ForeignKey("tenants.id"), index=True)
     created_by: Mapped[str]
-    request: Mapped[bytes]
+    release_label: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
+    dedupe_key: Mapped[str | None] = mapped_column(unique=True)
+    request: Mapped[bytes] = mapped_column(deferred=True)
     result: Mapped[bytes | None] = mapped_column(deferred=True)
     error: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True))
+    chunks: Mapped[int] = mapped_column(default=0)
     total: Mapped[int] = mapped_column(default=0)
     done: Mapped[int] = mapped_column(default=0)
     attempts: Mapped[int] = mapped_column(default=0)
@@ -38,8 +42,19 @@ class JobRow(Row):
     finished_at: Mapped[datetime | None]
 
 
+class JobInputRow(Row):
+    """What one chunk has to work on. The row goes when the chunk's result comes."""
+
+    __tablename__ = "job_inputs"
+
+    job_id: Mapped[str] = mapped_column(ForeignKey("jobs.id", ondelete="CASCADE"), primary_key=True)
+    chunk: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    items: Mapped[int]
+    request: Mapped[bytes]
+
+
 class JobChunkRow(Row):
-    """The finished result of one chunk; a retry skips what is here."""
+    """The finished result of one chunk, compressed; there is never a second one."""
 
     __tablename__ = "job_chunks"
 

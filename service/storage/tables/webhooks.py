@@ -13,7 +13,8 @@ from service.storage.tables.metadata import SERIAL, Row, utc_now
 class WebhookRow(Row):
     """An address that receives the changes whose kind is in ``events``.
 
-    ``secret`` signs each delivery and is therefore kept as it is.
+    ``secret`` signs each delivery and is therefore kept as it is. ``after_serial`` is the last line of
+    the feed for which deliveries were made; setting it back sends again.
     """
 
     __tablename__ = "webhooks"
@@ -23,6 +24,7 @@ class WebhookRow(Row):
     url: Mapped[str]
     secret: Mapped[str]
     events: Mapped[list[str]]
+    after_serial: Mapped[int] = mapped_column(SERIAL, default=0)
     created_at: Mapped[datetime] = mapped_column(default=utc_now)
     disabled_at: Mapped[datetime | None]
     failures: Mapped[int] = mapped_column(default=0)

@@ -1,11 +1,15 @@
+"""Assemblies under watch: what was stored, what was said about it, and how long that holds."""
+
 from __future__ import annotations
 
 import pytest
 from sqlalchemy.exc import IntegrityError
 
-from service.storage import Database
+from service.storage import Database, publish
 from service.storage.errors import NotStoredError, StaleVersionError
-from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly
+from service.storage.repositories.assemblies import AssembliesRepository, JudgedVersion, StoredAssembly
+from service.storage.repositories.knowledge import KnowledgeRepository
+from tests.factories.knowledge import small_package
 
 BODY: dict[str, list[int]] = {"parts": [], "joints": []}
 
@@ -15,12 +19,27 @@ def added(database: Database, name: str = "mast", tenant: str = "port") -> Store
         return AssembliesRepository(session).add(tenant, name, BODY)
 
 
+def judged(label: str, version: int = 1) -> JudgedVersion:
+    return JudgedVersion(version, label, 3, ("electrode:zinc",), {"worst": "x"}, b"full")
+
+
+def later_release(database: Database) -> str:
+    limit = small_package()["limits"][0]
+    with database.writing() as session:
+        KnowledgeRepository(session).update("limits", [limit | {"limit_V": 0.1}])
+        return publish(session, by="test").label
+
+
 def test_an_assembly_reads_back_and_has_one_name(tenants: Database) -> None:
     mast = added(tenants)
-    assert (mast.version, mast.body, mast.summary) == (1, BODY, None)
+    assert (mast.version, mast.holds_under) == (1, None)
     with tenants.reading() as session:
-        assert AssembliesRepository(session).get("port", mast.id) == mast
-        assert AssembliesRepository(session).report("port", mast.id) is None
+        assemblies = AssembliesRepository(session)
+        assert assemblies.get(mast.id) == mast
+        assert assemblies.find("port", "mast") == mast
+        assert assemblies.find("yard", "mast") is None
+        assert assemblies.body(mast.id) == BODY
+        assert (assemblies.summary(mast.id), assemblies.report(mast.id)) == (None, None)
     with pytest.raises(IntegrityError):
         added(tenants)
     added(tenants, tenant="yard")
@@ -30,49 +49,65 @@ def test_a_change_needs_the_version_that_was_seen(tenants: Database, release_lab
     mast = added(tenants)
     with tenants.writing() as session:
         assemblies = AssembliesRepository(session)
-        assemblies.keep_report(
-            mast.id, version=1, release_label=release_label, summary={"worst": "x"}, report=b"r"
-        )
-        changed = assemblies.replace("port", mast.id, {"parts": [1]}, version=1)
-        assert (changed.version, changed.body, changed.summary) == (2, {"parts": [1]}, None)
+        assert assemblies.keep_report(mast.id, judged(release_label), held_under=None)
+        changed = assemblies.replace(mast.id, {"parts": [1]}, version=1)
+        assert (changed.version, changed.holds_under) == (2, None)
+        assert assemblies.body(mast.id) == {"parts": [1]}
+        assert assemblies.summary(mast.id) == {"worst": "x"}
         assert changed.updated_at > mast.updated_at
         with pytest.raises(StaleVersionError):
-            assemblies.replace("port", mast.id, {}, version=1)
+            assemblies.replace(mast.id, {}, version=1)
 
 
-def test_a_report_belongs_to_one_version(tenants: Database, release_label: str) -> None:
+def test_a_report_belongs_to_one_version_and_follows_the_one_before(
+    tenants: Database, release_label: str
+) -> None:
     mast = added(tenants)
     with tenants.writing() as session:
         assemblies = AssembliesRepository(session)
-        facts = {"release_label": release_label, "summary": {"worst": "x"}, "report": b"full"}
-        assert not assemblies.keep_report(mast.id, version=2, **facts)  # type: ignore[arg-type]
-        assert assemblies.outdated(release_label) == [mast]
-        assert assemblies.keep_report(mast.id, version=1, **facts)  # type: ignore[arg-type]
-        assert assemblies.outdated(release_label) == []
-        assert assemblies.report("port", mast.id) == b"full"
-        assert assemblies.get("port", mast.id).summary == {"worst": "x"}
+        assert not assemblies.keep_report(mast.id, judged(release_label, version=2), held_under=None)
+        assert not assemblies.keep_report(mast.id, judged(release_label), held_under=release_label)
+        assert assemblies.keep_report(mast.id, judged(release_label), held_under=None)
+        assert assemblies.report(mast.id) == b"full"
+        kept = assemblies.get(mast.id)
+        assert (kept.joints, kept.release_label, kept.holds_under) == (3, release_label, release_label)
+        assert kept.updated_at == mast.updated_at
+
+
+def test_who_is_behind_a_release_is_known_with_what_it_rests_on(
+    tenants: Database, release_label: str
+) -> None:
+    mast, cabinet = added(tenants), added(tenants, "cabinet")
+    with tenants.writing() as session:
+        AssembliesRepository(session).keep_report(mast.id, judged(release_label), held_under=None)
+    with tenants.reading() as session:
+        assemblies = AssembliesRepository(session)
+        assert assemblies.behind("port", release_label) == [(cabinet, [])]
+        assert assemblies.tenants_behind(release_label) == ["port"]
+    later = later_release(tenants)
+    with tenants.writing() as session:
+        assemblies = AssembliesRepository(session)
+        found = assemblies.behind("port", later)
+        assert [(each.id, keys) for each, keys in found] == [(mast.id, ["electrode:zinc"]), (cabinet.id, [])]
+        assert assemblies.behind("port", later, after=mast.id) == [found[1]]
+        assemblies.say_holding([mast.id, cabinet.id], before=release_label, after=later)
+        assert [each.id for each, _ in assemblies.behind("port", later)] == [cabinet.id]
+        held = assemblies.get(mast.id)
+    assert (held.release_label, held.holds_under) == (release_label, later)
 
 
 def test_a_removed_name_is_free_again(tenants: Database) -> None:
     mast = added(tenants)
     with tenants.writing() as session:
-        AssembliesRepository(session).remove("port", mast.id)
+        AssembliesRepository(session).remove(mast.id)
     with pytest.raises(NotStoredError), tenants.reading() as session:
-        AssembliesRepository(session).get("port", mast.id)
+        AssembliesRepository(session).get(mast.id)
     added(tenants)
 
 
-def test_assemblies_belong_to_their_tenant(tenants: Database) -> None:
-    mast = added(tenants)
-    with tenants.reading() as session:
-        assemblies = AssembliesRepository(session)
-        with pytest.raises(NotStoredError):
-            assemblies.get("yard", mast.id)
-        assert assemblies.page("yard").items == ()
-
-
-def test_pages_are_in_order_of_adding(tenants: Database) -> None:
+def test_pages_are_in_order_of_adding_and_of_one_tenant(tenants: Database) -> None:
     all_three = [added(tenants, name) for name in ("mast", "cabinet", "battery box")]
+    added(tenants, tenant="yard")
     with tenants.reading() as session:
         first = AssembliesRepository(session).page("port", limit=2)
         rest = AssembliesRepository(session).page("port", limit=2, cursor=first.next_cursor)

@@ -1,70 +1,131 @@
+"""Long work: each change of state is won by one worker, each chunk gets one result."""
+
 from __future__ import annotations
 
+import threading
 from datetime import timedelta
 
 import pytest
 
 from service.storage import Database
 from service.storage.errors import NotStoredError
-from service.storage.repositories.jobs import Job, JobsRepository
+from service.storage.repositories.jobs import Finished, Input, Job, JobsRepository
+from service.storage.repositories.keys import TenantsRepository
 from service.storage.tables import utc_now
 
 LONG_AGO = utc_now() - timedelta(hours=1)
 SOON = utc_now() + timedelta(hours=1)
+INPUTS = (Input(2, b"a"), Input(2, b"b"), Input(1, b"c"))
 
 
-def added(database: Database, tenant_id: str | None = "port") -> Job:
+def added(
+    database: Database, tenant_id: str | None = "port", inputs: tuple[Input, ...] = INPUTS, key: str = ""
+) -> Job:
     with database.writing() as session:
-        return JobsRepository(session).add("batch", b"[]", created_by="ada", tenant_id=tenant_id, total=3)
+        return JobsRepository(session).add(
+            "batch", b"[]", inputs, created_by="ada", tenant_id=tenant_id, dedupe_key=key or None
+        )
 
 
 def test_a_job_runs_through_its_chunks_to_its_end(tenants: Database) -> None:
     job = added(tenants)
-    assert (job.state, job.done, job.total) == ("queued", 0, 3)
+    assert (job.state, job.done, job.total, job.chunks) == ("queued", 0, 5, 3)
     with tenants.writing() as session:
         jobs = JobsRepository(session)
-        assert jobs.start(job.id, stale_before=LONG_AGO)
-        for chunk in (2, 0, 1):
-            assert jobs.finish_chunk(job.id, chunk, b"%d" % chunk)
-        assert (jobs.get(job.id).done, jobs.get(job.id).state) == (3, "running")
+        assert jobs.take(job.id, stale_before=LONG_AGO)
+        assert [jobs.input(job.id, chunk) for chunk in range(4)] == [b"a", b"b", b"c", None]
+        assert jobs.finish_chunk(job.id, 2, b"2") == Finished(is_new=True)
+        assert jobs.waiting_chunks(job.id) == [0, 1]
+        assert jobs.finish_chunk(job.id, 0, b"0") == Finished(is_new=True)
+        assert jobs.finish_chunk(job.id, 1, b"1") == Finished(is_new=True, is_last=True)
+        assert (jobs.get(job.id).done, jobs.get(job.id).state) == (5, "running")
         assert jobs.succeed(job.id, b"summary")
-        assert list(jobs.results(job.id)) == [b"0", b"1", b"2"]
+        assert list(jobs.all_results(job.id)) == [b"0", b"1", b"2"]
         assert jobs.result(job.id) == b"summary"
+        assert jobs.request(job.id) == b"[]"
         ended = jobs.get(job.id)
-    assert (ended.state, ended.attempts) == ("succeeded", 1)
+    assert (ended.state, ended.attempts, ended.is_over) == ("done", 1, True)
     assert ended.finished_at is not None
 
 
-def test_a_chunk_is_kept_once(tenants: Database) -> None:
+def test_a_job_without_anything_to_do_is_done(tenants: Database) -> None:
+    job = added(tenants, inputs=())
+    assert (job.state, job.total, job.is_over) == ("done", 0, True)
+    assert job.finished_at is not None
+
+
+def test_a_chunk_gets_one_result(tenants: Database) -> None:
     job = added(tenants)
     with tenants.writing() as session:
         jobs = JobsRepository(session)
-        jobs.start(job.id, stale_before=LONG_AGO)
-        jobs.finish_chunk(job.id, 0, b"first")
-        jobs.finish_chunk(job.id, 0, b"second")
-        assert list(jobs.results(job.id)) == [b"first"]
-        assert jobs.finished_chunks(job.id) == {0}
-        assert jobs.get(job.id).done == 1
+        jobs.take(job.id, stale_before=LONG_AGO)
+        assert jobs.finish_chunk(job.id, 0, b"first").is_new
+        assert not jobs.finish_chunk(job.id, 0, b"second").is_new
+        assert list(jobs.all_results(job.id)) == [b"first"]
+        assert jobs.waiting_chunks(job.id) == [1, 2]
+        assert jobs.get(job.id).done == 2
 
 
-def test_only_one_worker_gets_a_job(tenants: Database) -> None:
+def test_of_chunks_that_end_at_once_one_is_the_last(postgresql_url: str) -> None:
+    database = Database.open(postgresql_url, pool_size=20)
+    with database.writing() as session:
+        TenantsRepository(session).ensure("port", "Port")
+    job = added(database, inputs=tuple(Input(1, b"x") for _ in range(12)))
+    with database.writing() as session:
+        assert JobsRepository(session).join(job.id)
+    outcomes: list[Finished] = []
+    ready = threading.Barrier(24)
+
+    def finish(chunk: int) -> None:
+        ready.wait()
+        with database.writing() as session:
+            outcomes.append(JobsRepository(session).finish_chunk(job.id, chunk, b"r"))
+
+    workers = [threading.Thread(target=finish, args=(number % 12,)) for number in range(24)]
+    for worker in workers:
+        worker.start()
+    for worker in workers:
+        worker.join()
+    assert sum(outcome.is_new for outcome in outcomes) == 12
+    assert sum(outcome.is_last for outcome in outcomes) == 1
+    with database.reading() as reading:
+        assert JobsRepository(reading).get(job.id).done == 12
+    database.close()
+
+
+def test_results_come_in_pages(tenants: Database) -> None:
     job = added(tenants)
-    taken = []
+    with tenants.writing() as session:
+        jobs = JobsRepository(session)
+        for chunk in range(3):
+            jobs.finish_chunk(job.id, chunk, b"%d" % chunk)
+        first = jobs.results(job.id, limit=2)
+        rest = jobs.results(job.id, cursor=first.next_cursor, limit=2)
+    assert (first.items, rest.items, rest.next_cursor) == ((b"0", b"1"), (b"2",), "")
+
+
+def test_one_worker_takes_a_job_and_several_join_it(tenants: Database) -> None:
+    job = added(tenants)
+    taken, joined = list[bool](), list[bool]()
     for _ in range(2):
         with tenants.writing() as session:
-            taken.append(JobsRepository(session).start(job.id, stale_before=LONG_AGO))
-    assert taken == [True, False]
+            taken.append(JobsRepository(session).take(job.id, stale_before=LONG_AGO))
+    for _ in range(2):
+        with tenants.writing() as session:
+            joined.append(JobsRepository(session).join(job.id))
+    assert (taken, joined) == ([True, False], [True, True])
 
 
 def test_a_job_whose_worker_died_is_taken_over(tenants: Database) -> None:
     job = added(tenants)
     with tenants.writing() as session:
         jobs = JobsRepository(session)
-        jobs.start(job.id, stale_before=LONG_AGO)
-        assert jobs.stale(LONG_AGO) == []
-        assert jobs.stale(SOON) == [job.id]
+        assert jobs.unfinished(stale_before=LONG_AGO) == [job.id]
+        jobs.take(job.id, stale_before=LONG_AGO)
+        assert jobs.unfinished(stale_before=LONG_AGO) == []
+        assert jobs.unfinished(stale_before=SOON) == [job.id]
         started = jobs.get(job.id).started_at
-        assert jobs.start(job.id, stale_before=SOON)
+        assert jobs.take(job.id, stale_before=SOON)
         again = jobs.get(job.id)
     assert (again.attempts, again.started_at) == (2, started)
 
@@ -73,13 +134,13 @@ def test_a_failed_job_keeps_its_chunks_for_another_attempt(tenants: Database) ->
     job = added(tenants)
     with tenants.writing() as session:
         jobs = JobsRepository(session)
-        jobs.start(job.id, stale_before=LONG_AGO)
+        jobs.take(job.id, stale_before=LONG_AGO)
         jobs.finish_chunk(job.id, 0, b"x")
         assert jobs.fail(job.id, {"type": "crash"})
         failed = jobs.get(job.id)
         assert (failed.state, failed.error) == ("failed", {"type": "crash"})
         assert jobs.requeue(job.id)
-        assert jobs.finished_chunks(job.id) == {0}
+        assert jobs.waiting_chunks(job.id) == [1, 2]
         queued = jobs.get(job.id)
     assert (queued.state, queued.error, queued.finished_at) == ("queued", None, None)
 
@@ -90,37 +151,59 @@ def test_a_queued_job_is_cancelled_at_once(tenants: Database) -> None:
         jobs = JobsRepository(session)
         assert jobs.request_cancel(job.id)
         assert jobs.get(job.id).state == "cancelled"
-        assert not jobs.start(job.id, stale_before=SOON)
+        assert not jobs.take(job.id, stale_before=SOON)
+        assert not jobs.join(job.id)
         assert not jobs.request_cancel(job.id)
 
 
-def test_a_running_job_is_cancelled_after_its_chunk(tenants: Database) -> None:
+def test_a_running_job_is_told_of_its_cancelling_at_the_next_beat(tenants: Database) -> None:
     job = added(tenants)
     with tenants.writing() as session:
         jobs = JobsRepository(session)
-        jobs.start(job.id, stale_before=LONG_AGO)
-        assert jobs.finish_chunk(job.id, 0, b"x")
+        jobs.take(job.id, stale_before=LONG_AGO)
+        assert jobs.beat(job.id)
         assert jobs.request_cancel(job.id)
         assert jobs.get(job.id).state == "running"
-        assert not jobs.finish_chunk(job.id, 1, b"y")
+        assert not jobs.beat(job.id)
         assert jobs.cancel(job.id)
         assert jobs.get(job.id).state == "cancelled"
         assert not jobs.succeed(job.id)
 
 
-def test_jobs_are_listed_by_tenant_and_state(tenants: Database) -> None:
+def test_work_with_a_name_is_added_once(tenants: Database) -> None:
+    job = added(tenants, key="portfolio 2026.01.01-1 port")
+    assert added(tenants, key="portfolio 2026.01.01-1 port") == job
+    assert added(tenants).id != added(tenants).id
+
+
+def test_jobs_are_listed_newest_first_by_tenant_and_state(tenants: Database) -> None:
     mine = [added(tenants), added(tenants)]
     other = added(tenants, "yard")
     with tenants.writing() as session:
         jobs = JobsRepository(session)
-        jobs.start(other.id, stale_before=LONG_AGO)
-        assert list(jobs.page(tenant_id="port").items) == mine
+        jobs.take(other.id, stale_before=LONG_AGO)
+        assert list(jobs.page(tenant_id="port").items) == mine[::-1]
         assert [job.id for job in jobs.page(state="running").items] == [other.id]
+        assert jobs.page(kind="assembly").items == ()
         first = jobs.page(limit=2)
         rest = jobs.page(limit=2, cursor=first.next_cursor)
-    assert [job.id for job in (*first.items, *rest.items)] == [*(job.id for job in mine), other.id]
+    assert [job.id for job in (*first.items, *rest.items)] == [other.id, *(job.id for job in mine[::-1])]
+
+
+def test_old_jobs_are_forgotten_with_their_results(tenants: Database) -> None:
+    over, running = added(tenants, inputs=()), added(tenants)
+    with tenants.writing() as session:
+        assert JobsRepository(session).forget(LONG_AGO) == 0
+        assert JobsRepository(session).forget(SOON) == 1
+    with tenants.reading() as session:
+        assert [job.id for job in JobsRepository(session).page().items] == [running.id]
+        with pytest.raises(NotStoredError):
+            JobsRepository(session).get(over.id)
 
 
 def test_an_unknown_job_is_named(database: Database) -> None:
-    with database.reading() as session, pytest.raises(NotStoredError):
-        JobsRepository(session).get("job_0")
+    with database.reading() as session:
+        with pytest.raises(NotStoredError):
+            JobsRepository(session).get("job_0")
+        with pytest.raises(NotStoredError):
+            JobsRepository(session).request("job_0")
