@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Finish, FinishRole
@@ -57,17 +58,38 @@ DEFECT_RADIUS_M = {Condition.INTACT: 1e-4, Condition.WORN: 2.5e-4, Condition.DAM
 """Radius of one opening: pin-hole, rub-through, scratch. Common practice, no source."""
 
 _INSULATING = {FinishRole.ORGANIC, FinishRole.ANODIC}
-_TRANSPARENT = {FinishRole.CONVERSION, FinishRole.PASSIVATION, FinishRole.BARE}
 
 
+@lru_cache(maxsize=8192)
 def outer_electrode_id(surface: Surface, catalogue: Catalogue) -> str | None:
-    """Electrode of the outermost metal, looking through films and paint; ``None`` if not known."""
-    metals = list(_metals(surface, catalogue))
-    return metals[0][0] if metals else None
+    """Electrode of the outermost metal, looking through films and paint.
+
+    Parameters
+    ----------
+    surface : Surface
+    catalogue : Catalogue
+
+    Returns
+    -------
+    str or None
+        ``None`` if it is not known.
+    """
+    return next((electrode_id for electrode_id, _ in _metals(surface, catalogue)), None)
 
 
 def insulating_finish(surface: Surface, catalogue: Catalogue) -> Finish | None:
-    """The outermost finish if it insulates (paint, anodic film), else ``None``."""
+    """The outermost finish if it insulates (paint, anodic film).
+
+    Parameters
+    ----------
+    surface : Surface
+    catalogue : Catalogue
+
+    Returns
+    -------
+    Finish or None
+        ``None`` where metal is outermost, or a film that is looked through.
+    """
     for layer in surface.layers:
         finish = catalogue.finishes[layer.finish_id]
         if finish.role in _INSULATING and not finish.is_conductive:
@@ -77,12 +99,24 @@ def insulating_finish(surface: Surface, catalogue: Catalogue) -> Finish | None:
     return None
 
 
+@lru_cache(maxsize=8192)
 def exposed_electrodes(
     surface: Surface, catalogue: Catalogue, condition: Condition
 ) -> tuple[ExposedElectrode, ...]:
-    """Electrodes of a surface in a condition, largest share first.
+    """Electrodes that an electrolyte reaches on a surface in a condition.
 
-    An empty result means that the surface's metal is not known.
+    Parameters
+    ----------
+    surface : Surface
+        Thicknesses of its layers in micrometres [um].
+    catalogue : Catalogue
+    condition : Condition
+        State of the finishes, in place of the surface's own.
+
+    Returns
+    -------
+    tuple of ExposedElectrode
+        Largest share of the area [-] first; empty where the surface's metal is not known.
     """
     metals = list(_metals(surface, catalogue))
     if not metals:

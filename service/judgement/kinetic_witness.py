@@ -165,7 +165,7 @@ def _statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: P
         beneath = catalogue.electrodes[exposed.electrode_id].name
         eaten = f"{beneath} laid bare at {_OPENING[exposed.exposure]} of {eaten}"
     rate, loss = lane.figures["galvanic_rate_um_per_year"], lane.figures["galvanic_loss_um"]
-    years = couple.design_life_years or policy.default_design_life_years
+    years = policy.life_years(couple)
     return (
         f"{eaten} loses {rate['median']:g} um a year to {partner} beside the joint "
         f"({rate['low']:g} to {rate['high']:g}), {loss['median']:g} um in {years:g} years "

@@ -104,8 +104,7 @@ def losses(
     """
     metals = _Metals(pairings, catalogue)
     allowances = _allowances(pairings, couples, policy)
-    lives = [couples[pairing.couple].design_life_years for pairing in pairings]
-    years = np.array([life or policy.default_design_life_years for life in lives])[:, None]
+    years = np.array([policy.life_years(couples[pairing.couple]) for pairing in pairings])[:, None]
     penetration = metals.column(penetration_of)
     decay = between(
         metals.column(lambda metal: metal.decay_low),
@@ -268,6 +267,6 @@ def allowance_of(electrode: ExposedElectrode, couple: Couple, policy: Policy) ->
     """
     if electrode.thickness_um:
         return electrode.thickness_um, "thickness of the coat", True
-    if couple.section_allowance_um is not None:
-        return couple.section_allowance_um, "stated by the caller", False
-    return policy.allowance_um(couple.functions), f"{policy.name} for the joint's functions", False
+    is_stated = couple.section_allowance_um is not None
+    basis = "stated by the caller" if is_stated else f"{policy.name} for the joint's functions"
+    return policy.section_allowance_um(couple), basis, False

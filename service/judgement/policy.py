@@ -6,7 +6,7 @@ import hashlib
 import json
 from dataclasses import asdict, dataclass, field
 
-from service.judgement.couples import Function
+from service.judgement.couples import Couple, Function
 from service.judgement.severity import Severity
 
 
@@ -42,6 +42,15 @@ class Policy:
     def allowance_um(self, functions: tuple[Function, ...]) -> float:
         """Smallest allowance among the functions of a joint."""
         return min(self.section_allowances_um[function] for function in functions or (Function.STRUCTURAL,))
+
+    def life_years(self, couple: Couple) -> float:
+        """Design life of a couple, the default where it states none [years]."""
+        return couple.design_life_years or self.default_design_life_years
+
+    def section_allowance_um(self, couple: Couple) -> float:
+        """Loss that the section of a couple can stand, by its functions where it states none [um]."""
+        stated = couple.section_allowance_um
+        return self.allowance_um(couple.functions) if stated is None else stated
 
     def severity(self, ratio: float) -> Severity:
         """Word for a ratio of loss to allowance."""

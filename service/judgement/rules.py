@@ -109,17 +109,17 @@ class _Subjects:
         places = {identity: place for place, identity in enumerate(distinct)}
         self.facts = tuple(distinct.values())
         self.place = np.array([places[id(subject)] for subject in facts], dtype=np.intp)
-        self.columns: dict[str, tuple[list[Any], NDArray[np.intp]]] = {}
+        self.columns: dict[str, tuple[dict[Any, int], NDArray[np.intp]]] = {}
 
     def truth(self, fact: str, matcher: Any) -> Truths:
         """Truth of one condition for each distinct subject."""
         if fact not in self.columns:
             known = [subject.get(fact) for subject in self.facts]
-            values = list(dict.fromkeys(known))
-            codes = {value: code for code, value in enumerate(values)}
-            self.columns[fact] = values, np.array([codes[value] for value in known], dtype=np.intp)
-        values, coded = self.columns[fact]
-        return np.array([holds(matcher, value) for value in values], dtype=np.int8)[coded]
+            codes = {value: code for code, value in enumerate(dict.fromkeys(known))}
+            self.columns[fact] = codes, np.array([codes[value] for value in known], dtype=np.intp)
+        codes, coded = self.columns[fact]
+        of_values = np.array([holds(matcher, value) for value in codes], dtype=np.int8)
+        return of_values[coded]
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from service.catalogue.catalogue import Catalogue
-from service.catalogue.grading import grade, worst
+from service.catalogue.grading import grade
 from service.catalogue.records import Limit, Measurement, Scale
 from service.catalogue.surfaces import Surface
 from service.judgement.exposed import outer_electrode_id
@@ -31,6 +31,7 @@ class Placement:
 
     low_V: float
     high_V: float
+    grade: str
     measurement: Measurement
 
     @property
@@ -59,15 +60,9 @@ class Comparison:
         return self.limit.limit_V if self.limit else None
 
     @property
-    def grade(self) -> str | None:
+    def grade(self) -> str:
         """Weaker grade of the two figures."""
-        return worst(
-            [
-                letter
-                for row in (self.first.measurement, self.second.measurement)
-                if (letter := grade(row.obtained, row.fitness, row.plausibility))
-            ]
-        )
+        return max(self.first.grade, self.second.grade)
 
 
 def subject_of(surface: Surface, catalogue: Catalogue) -> tuple[str, str]:
@@ -141,7 +136,7 @@ def _rounded(difference_V: float) -> float:
 
 
 def _preference(comparison: Comparison) -> tuple[bool, str, str]:
-    return comparison.limit is None, comparison.grade or "Z", comparison.scale.id
+    return comparison.limit is None, comparison.grade, comparison.scale.id
 
 
 @lru_cache(maxsize=4096)
@@ -173,11 +168,12 @@ def _usefulness(row: Measurement) -> tuple[int, str, str]:
 def _placement(row: Measurement, scale: Scale) -> Placement | None:
     low = row.low if row.low is not None else row.value
     high = row.high if row.high is not None else row.value
-    if low is None or high is None or scale.kind == "rank":
+    letter = grade(row.obtained, row.fitness, row.plausibility)
+    if low is None or high is None or letter is None or scale.kind == "rank":
         return None
-    if grade(row.obtained, row.fitness, row.plausibility) is None:
-        return None
-    return Placement(-high, -low, row) if scale.kind == "index" else Placement(low, high, row)
+    if scale.kind == "index":
+        low, high = -high, -low
+    return Placement(low, high, letter, row)
 
 
 @lru_cache(maxsize=16)

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
 from service.judgement.couples import Couple
@@ -9,46 +13,54 @@ from service.judgement.exposed import insulating_finish, outer_electrode_id
 from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
 from service.judgement.metals import metal_figures
 from service.judgement.policy import Policy
-from service.judgement.uncoupled import first_year_loss
+from service.judgement.uncoupled import FirstYearLoss, first_year_loss
+
+
+@dataclass(frozen=True, slots=True)
+class _Alone:
+    """First-year loss of an electrode that follows a standard metal."""
+
+    name: str
+    um_per_year: float
+    standard: FirstYearLoss
 
 
 def self_corrosion(couple: Couple, environment: Environment, catalogue: Catalogue, policy: Policy) -> Finding:
-    """Report the ISO 9223 loss of both sides over the design life, as a remark without severity."""
-    years = couple.design_life_years or policy.default_design_life_years
+    """Report the ISO 9223 loss of both sides over the design life, as a remark without severity.
+
+    Parameters
+    ----------
+    couple : Couple
+        Its design life [years] and section allowance [um] count.
+    environment : Environment
+    catalogue : Catalogue
+    policy : Policy
+        Default life [years] and allowances [um].
+
+    Returns
+    -------
+    Finding
+        First-year rates [um/y] and losses over the design life [um]; abstains outside ISO 9223. A
+        side that loses more than the section can stand must be protected.
+    """
+    alone = _alone(environment, catalogue)
+    years, allowance_um = policy.life_years(couple), policy.section_allowance_um(couple)
     figures: dict[str, object] = {}
-    sentences = []
-    conditions = []
+    sentences, conditions = [], []
     for side, surface in ((Anode.FIRST, couple.first), (Anode.SECOND, couple.second)):
-        electrode_id = outer_electrode_id(surface, catalogue)
-        metal = metal_figures(catalogue).get(electrode_id or "")
-        if metal is None or metal.standard_metal is None or insulating_finish(surface, catalogue):
+        metal = alone.get(outer_electrode_id(surface, catalogue) or "")
+        if metal is None or insulating_finish(surface, catalogue) is not None:
             continue
-        loss = first_year_loss(metal.standard_metal, environment)
-        if loss is None:
-            continue
-        rate = loss.um_per_year * metal.standard_factor
-        total = rate * years**loss.exponent
-        figures[f"{side.value}_um_per_year"] = rate
+        total = metal.um_per_year * years**metal.standard.exponent
+        figures[f"{side.value}_um_per_year"] = metal.um_per_year
         figures[f"{side.value}_um"] = total
-        figures[f"{side.value}_category"] = loss.category
-        name = catalogue.electrodes[electrode_id or ""].name
-        sentences.append(f"{name} loses about {total:.3g} um by itself in {years:g} years ({loss.basis})")
-        if total > policy.allowance_um(couple.functions):
-            conditions.append(
-                Condition(
-                    code="protect-bare-metal",
-                    action=f"Protect the {side.value} side or add a corrosion allowance: by itself it loses "
-                    "more than the joint can stand, whatever it touches.",
-                    who="designer",
-                    how_verified="protection system or allowance on the drawing",
-                )
-            )
+        figures[f"{side.value}_category"] = metal.standard.category
+        basis = metal.standard.basis
+        sentences.append(f"{metal.name} loses about {total:.3g} um by itself in {years:g} years ({basis})")
+        if total > allowance_um:
+            conditions.append(_PROTECT[side])
     if not sentences:
-        return Finding(
-            Witness.SELF_CORROSION,
-            "ISO 9223 does not cover this exposure or these metals.",
-            abstains="outside ISO 9223",
-        )
+        return _SILENT
     return Finding(
         Witness.SELF_CORROSION,
         "; ".join(sentences) + ".",
@@ -57,3 +69,33 @@ def self_corrosion(couple: Couple, environment: Environment, catalogue: Catalogu
         figures=figures,
         conditions=tuple(conditions),
     )
+
+
+@lru_cache(maxsize=1024)
+def _alone(environment: Environment, catalogue: Catalogue) -> Mapping[str, _Alone]:
+    """Loss of every electrode that ISO 9223 covers in an environment."""
+    found = {}
+    for electrode_id, metal in metal_figures(catalogue).items():
+        loss = first_year_loss(metal.standard_metal, environment) if metal.standard_metal else None
+        if loss is not None:
+            name = catalogue.electrodes[electrode_id].name
+            found[electrode_id] = _Alone(name, loss.um_per_year * metal.standard_factor, loss)
+    return found
+
+
+_PROTECT = {
+    side: Condition(
+        code="protect-bare-metal",
+        action=f"Protect the {side.value} side or add a corrosion allowance: by itself it loses more than "
+        "the joint can stand, whatever it touches.",
+        who="designer",
+        how_verified="protection system or allowance on the drawing",
+    )
+    for side in (Anode.FIRST, Anode.SECOND)
+}
+
+_SILENT = Finding(
+    Witness.SELF_CORROSION,
+    "ISO 9223 does not cover this exposure or these metals.",
+    abstains="outside ISO 9223",
+)

@@ -80,7 +80,7 @@ def _figure(varied: _Input, factor: float) -> float:
 
 
 def _inputs(couple: Couple, policy: Policy) -> Iterator[_Input]:
-    life = couple.design_life_years or policy.default_design_life_years
+    life = policy.life_years(couple)
     yield _Input("design life", "years", life, lambda value: replace(couple, design_life_years=value))
     first, second = wetted_areas_m2(couple)
     yield _Input(
@@ -95,7 +95,7 @@ def _inputs(couple: Couple, policy: Policy) -> Iterator[_Input]:
         second,
         lambda value: replace(couple, first_area_m2=first, second_area_m2=value),
     )
-    allowance = couple.section_allowance_um or policy.allowance_um(couple.functions)
+    allowance = policy.section_allowance_um(couple)
     yield _Input(
         "section allowance", "um", allowance, lambda value: replace(couple, section_allowance_um=value)
     )
