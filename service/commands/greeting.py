@@ -48,7 +48,9 @@ async def greet(settings: Settings, port: int) -> None:
     async with httpx.AsyncClient(base_url=address, headers=headers, timeout=60, trust_env=False) as client:
         response = await client.get("/v1/couples", params=FIRST_COUPLE)
     if response.is_success:
-        output.print(Panel(Text(first_answer(response.json())), title="a first answer", width=100))
+        output.print(
+            Panel(Text(first_answer(response.json())), title="a first answer", width=100), soft_wrap=False
+        )
     else:
         output.print(f"no first answer: {response.status_code} {response.reason_phrase}")
     output.print(f"documentation  {address}/docs")
