@@ -50,7 +50,7 @@ class Settings(BaseSettings):
     )
     max_body_bytes: int = Field(4 * 1024 * 1024, ge=1024, description="Largest request body.")
     max_json_depth: int = Field(24, ge=8, le=200, description="Deepest nesting of a JSON body.")
-    max_target_bytes: int = Field(8192, ge=512, description="Longest path with query.")
+    max_target_bytes: int = Field(49_152, ge=512, description="Longest path with query.")
     answer_cache_bytes: int = Field(
         64 * 1024 * 1024, ge=0, description="Memory for answers that are served again without computing."
     )

@@ -181,6 +181,7 @@ EVERYWHERE: tuple[type[Exception], ...] = (
     access.InvalidCredentialsError,
     access.InsufficientScopeError,
     web.NotAcceptableError,
+    web.TargetTooLongError,
     web.InvalidRequestError,
     access.TooManyRequestsError,
     CatalogueError,

@@ -136,6 +136,13 @@ def test_writing_the_same_thing_differently_is_the_same_question() -> None:
         {"environment": {"temperature_C": 9}},
         {"environment": {"exposure": "splash", "electrolyte_class": None}},
         {"unknown": 1},
+        {"is_isolated": "true"},
+        {"is_isolated": 1},
+        {"first_area_cm2": "5"},
+        {"first_area_cm2": True},
+        {"compound": 5},
+        {"geometry": 1},
+        {"functions": "seal"},
     ],
 )
 def test_impossible_questions_are_refused(changes: dict[str, Any]) -> None:

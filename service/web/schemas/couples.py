@@ -9,7 +9,7 @@ from pydantic import Field, model_validator
 
 from service.judgement import Function, Geometry
 from service.web.schemas.exposures import EnvironmentField
-from service.web.schemas.fields import Schema, described
+from service.web.schemas.fields import LOOSE, BodySchema, Schema, described
 from service.web.schemas.surfaces import MAX_TEXT, NOT_BLANK, SurfaceField
 
 MAX_BANDS = 20
@@ -17,6 +17,7 @@ GRADES = "^[A-E]$"
 
 
 Frequency = Annotated[float, Field(gt=0, le=1e6)]
+Band = Annotated[tuple[Frequency, Frequency], LOOSE]
 
 
 class MatchLevel(StrEnum):
@@ -34,17 +35,17 @@ class View(StrEnum):
     DECISION = "decision"
 
 
-class ContactRequest(Schema):
+class ContactRequest(BodySchema):
     """Electrical duty of a joint."""
 
     current_A: float | None = described("Current through the joint.", 32.0, None, ge=0, le=1e6)
     force_N: float | None = described("Contact force.", 200.0, None, gt=0, le=1e7)
     bond_limit_ohm: float | None = described("Largest resistance of a bond.", 0.0025, None, gt=0, le=1e6)
     voltage_budget_V: float | None = described("Largest voltage drop.", 0.05, None, gt=0, le=1e3)
-    carriers_MHz: tuple[Frequency, ...] = described(
+    carriers_MHz: Annotated[tuple[Frequency, ...], LOOSE] = described(
         "Carriers at the joint.", [156.8, 162.0], (), max_length=MAX_BANDS
     )
-    receive_bands_MHz: tuple[tuple[Frequency, Frequency], ...] = described(
+    receive_bands_MHz: Annotated[tuple[Band, ...], LOOSE] = described(
         "Bands in which a receiver listens.", [[156.0, 163.0]], (), max_length=MAX_BANDS
     )
 
@@ -54,11 +55,13 @@ class JointFields(Schema):
 
     first_area_cm2: float | None = described("Wetted area of the first surface.", 40.0, None, gt=0, le=1e9)
     second_area_cm2: float | None = described("Wetted area of the second surface.", 2.5, None, gt=0, le=1e9)
-    geometry: Geometry = described("Shape of the wetted joint line.", "fastener", Geometry.STRIP)
+    geometry: Annotated[Geometry, LOOSE] = described(
+        "Shape of the wetted joint line.", "fastener", Geometry.STRIP
+    )
     fastener_radius_mm: float | None = described(
         "Radius of a round second member.", 4.0, None, gt=0, le=10_000
     )
-    functions: tuple[Function, ...] = described(
+    functions: Annotated[tuple[Annotated[Function, LOOSE], ...], LOOSE] = described(
         "What the joint is for.",
         ["structural"],
         (Function.STRUCTURAL,),
@@ -79,11 +82,13 @@ class JointFields(Schema):
     is_isolated: bool = described(
         "Whether no current can pass between the parts.", example=False, default=False
     )
-    match: MatchLevel = described("How loosely texts may be read.", "strict", MatchLevel.ANY)
+    match: Annotated[MatchLevel, LOOSE] = described(
+        "How loosely texts may be read.", "strict", MatchLevel.ANY
+    )
     min_grade: str | None = described(
         "Weakest grade of evidence that may decide, A to E.", "C", None, pattern=GRADES
     )
-    view: View = described("How much of the answer is sent.", "full", View.FULL)
+    view: Annotated[View, LOOSE] = described("How much of the answer is sent.", "full", View.FULL)
     would_change_if: bool = described(
         "Whether to look for the single input whose change turns the verdict.", example=False, default=False
     )
@@ -101,7 +106,7 @@ class JointFields(Schema):
         return values
 
 
-class CoupleRequest(JointFields):
+class CoupleRequest(JointFields, BodySchema):
     """A couple as a JSON body."""
 
     first: SurfaceField = described("The first surface.", "EN AW-6082-T6")

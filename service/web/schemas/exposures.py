@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from service.catalogue.records import ElectrolyteClass, Exposure
-from service.web.schemas.fields import Schema, add_units, described
+from service.web.schemas.fields import LOOSE, BodySchema, add_units, described
 
 MAX_TAGS = 30
 PlainId = Annotated[str, Field(min_length=1, max_length=200)]
@@ -22,7 +22,7 @@ def _known_or_described(schema: dict[str, Any]) -> None:
     schema["anyOf"] = [{"required": ["id"]}, {"required": list(DESCRIBED), "properties": given}]
 
 
-class EnvironmentRequest(Schema):
+class EnvironmentRequest(BodySchema):
     """An exposure; with `id` alone it is a known one, with figures beside `id` they replace its own.
 
     Without `id`, `exposure` and `electrolyte_class` have to be given.
@@ -38,8 +38,12 @@ class EnvironmentRequest(Schema):
         max_length=200,
     )
     name: str = described("What to call it in the answer.", "Tide gauge, Skerrivoe", "", max_length=200)
-    exposure: Exposure | None = described("How the electrolyte meets the joint.", "atmosphere", None)
-    electrolyte_class: ElectrolyteClass | None = described("Family of the electrolyte.", "chloride", None)
+    exposure: Annotated[Exposure | None, LOOSE] = described(
+        "How the electrolyte meets the joint.", "atmosphere", None
+    )
+    electrolyte_class: Annotated[ElectrolyteClass | None, LOOSE] = described(
+        "Family of the electrolyte.", "chloride", None
+    )
     screening_class: str | None = described(
         "Which permissible difference applies: `harsh` (if nothing is said), `normal` or `controlled`.",
         "harsh",
@@ -74,7 +78,7 @@ class EnvironmentRequest(Schema):
     iso9223_category: str | None = described(
         "Category of ISO 9223, where no climate figures are known.", "C5", None, pattern="^(C[1-5X])?$"
     )
-    tags: tuple[str, ...] | None = described(
+    tags: Annotated[tuple[str, ...] | None, LOOSE] = described(
         "Facts that rules ask for, such as `sulfide` or `hot_water`.", ["biofilm"], None, max_length=MAX_TAGS
     )
 

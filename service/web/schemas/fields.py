@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any, cast
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, Strict
 
 UNITS = {
     "_A_per_m2": "A/m²",
@@ -70,6 +70,16 @@ class Schema(BaseModel):
         json_schema_extra=add_units,
         hide_input_in_errors=True,
     )
+
+
+LOOSE = Strict(strict=False)
+"""JSON has neither tuples nor enumerations: lists and words stand for them even in a strict model."""
+
+
+class BodySchema(Schema):
+    """A model of a JSON body: a number is no text, a text is no truth value."""
+
+    model_config = ConfigDict(strict=True)
 
 
 def nested(description: str, default: object = ..., **constraints: object) -> Any:

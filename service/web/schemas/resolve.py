@@ -7,7 +7,7 @@ from typing import Annotated, Any, Self
 from pydantic import BeforeValidator, ConfigDict, model_validator
 
 from service.web.schemas.answers import TextSpan
-from service.web.schemas.fields import Schema, described, nested
+from service.web.schemas.fields import LOOSE, BodySchema, Schema, described, nested
 from service.web.schemas.groups import check_one_group, one_group_of
 from service.web.schemas.pages import RELEASE_EXAMPLE, ReleaseIdentity
 from service.web.schemas.surfaces import MAX_TEXT, NOT_BLANK, WAYS, PlainText
@@ -17,7 +17,7 @@ TEXT_WAYS = WAYS[:2]
 """A text to read is given whole or as notes."""
 
 
-class TextRequest(Schema):
+class TextRequest(BodySchema):
     """One text, or the separate material and finish notes of one part."""
 
     model_config = ConfigDict(json_schema_extra=one_group_of(TEXT_WAYS))
@@ -44,10 +44,10 @@ TextField = Annotated[
 ]
 
 
-class ResolveRequest(Schema):
+class ResolveRequest(BodySchema):
     """Texts to read."""
 
-    texts: tuple[TextField, ...] = described(
+    texts: Annotated[tuple[TextField, ...], LOOSE] = described(
         "Texts, or objects with notes.", ["EN AW-6082-T6", "A4-80"], min_length=1, max_length=MAX_TEXTS
     )
     as_of: str | None = described(

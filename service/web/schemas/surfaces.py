@@ -7,7 +7,7 @@ from typing import Annotated, Any, Self
 from pydantic import BeforeValidator, ConfigDict, Field, model_validator
 
 from service.catalogue.surfaces import Condition
-from service.web.schemas.fields import Schema, described
+from service.web.schemas.fields import LOOSE, BodySchema, described
 from service.web.schemas.groups import check_one_group, one_group_of
 
 MAX_TEXT = 2000
@@ -17,7 +17,7 @@ WAYS = (("text",), ("material", "finish"), ("material_id", "layers", "basis_fami
 """Ways to name a surface: a request uses the fields of exactly one."""
 
 
-class LayerRequest(Schema):
+class LayerRequest(BodySchema):
     """One coat of a finish stack."""
 
     finish_id: str = described("Finish, a key of `/v1/finishes`.", "ni-electro", max_length=200)
@@ -27,7 +27,7 @@ class LayerRequest(Schema):
     )
 
 
-class SurfaceRequest(Schema):
+class SurfaceRequest(BodySchema):
     """One surface, named in one way: by `text`, by notes (`material`, `finish`), or by structure."""
 
     model_config = ConfigDict(json_schema_extra=one_group_of(WAYS))
@@ -55,7 +55,7 @@ class SurfaceRequest(Schema):
         pattern=NOT_BLANK,
         max_length=200,
     )
-    layers: tuple[LayerRequest, ...] = described(
+    layers: Annotated[tuple[LayerRequest, ...], LOOSE] = described(
         "Finish stack of a structure, outermost first; none means bare.",
         [
             {"finish_id": "au-hard-over-ni", "thickness_um": 0.8},
@@ -70,7 +70,7 @@ class SurfaceRequest(Schema):
     thickness_um: float | None = described(
         "Thickness of the outermost layer, instead of what a text says.", 8.0, None, gt=0, le=10_000
     )
-    condition: Condition | None = described(
+    condition: Annotated[Condition | None, LOOSE] = described(
         "State of the finish, instead of what a text says.", "intact", None
     )
 
