@@ -37,6 +37,7 @@ def upgrade() -> None:
     op.execute("UPDATE jobs SET state = 'cancelled' WHERE state IN ('queued', 'running')")
     with op.batch_alter_table("assemblies") as assemblies:
         assemblies.add_column(sa.Column("joints", sa.Integer(), nullable=False, server_default="0"))
+        assemblies.add_column(sa.Column("engine", sa.Text(), nullable=False, server_default=""))
         assemblies.add_column(sa.Column("holds_under", sa.Text()))
         assemblies.add_column(sa.Column("rests_on", sa.JSON(), nullable=False, server_default="[]"))
         assemblies.create_foreign_key(
@@ -56,6 +57,7 @@ def downgrade() -> None:
         assemblies.drop_constraint("fk_assemblies_holds_under_releases", type_="foreignkey")
         assemblies.drop_column("rests_on")
         assemblies.drop_column("holds_under")
+        assemblies.drop_column("engine")
         assemblies.drop_column("joints")
     op.execute("UPDATE jobs SET state = 'succeeded' WHERE state = 'done'")
     with op.batch_alter_table("jobs") as jobs:

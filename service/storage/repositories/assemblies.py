@@ -30,6 +30,7 @@ class StoredAssembly:
     name: str
     version: int
     joints: int
+    engine: str
     release_label: str | None
     holds_under: str | None
     created_at: datetime
@@ -41,6 +42,7 @@ class JudgedVersion:
     """The report on one version: in brief, in full, and what it rests on."""
 
     version: int
+    engine: str
     release_label: str
     joints: int
     rests_on: Sequence[str]
@@ -119,6 +121,7 @@ class AssembliesRepository:
                 AssemblyRow.holds_under.is_not_distinct_from(held_under),
             )
             .values(
+                engine=judged.engine,
                 release_label=judged.release_label,
                 holds_under=judged.release_label,
                 joints=judged.joints,
@@ -162,15 +165,22 @@ class AssembliesRepository:
         found = [copied(StoredAssembly, row) for row in self._session.scalars(statement.limit(limit + 1))]
         return page_of(found, limit, lambda assembly: assembly.id)
 
-    def tenants_behind(self, release_label: str) -> list[str]:
-        """Return the tenants of whose assemblies some are not known to hold under a release."""
-        statement = select(AssemblyRow.tenant_id).where(_is_behind(release_label)).distinct()
+    def tenants_behind(self, release_label: str, engine: str) -> list[str]:
+        """Return the tenants who have reports that are not known to hold under a release and engine."""
+        is_behind = _is_behind(release_label, engine) & AssemblyRow.report.is_not(None)
+        statement = select(AssemblyRow.tenant_id).where(is_behind).distinct()
         return list(self._session.scalars(statement.order_by(AssemblyRow.tenant_id)))
 
     def behind(
-        self, tenant_id: str, release_label: str, *, after: str = "", limit: int = DEFAULT_LIMIT
+        self,
+        tenant_id: str,
+        release_label: str,
+        engine: str,
+        *,
+        after: str = "",
+        limit: int = DEFAULT_LIMIT,
     ) -> list[tuple[StoredAssembly, Sequence[str]]]:
-        """Return assemblies that are not known to hold under a release, with what they rest on."""
+        """Return assemblies that are not known to hold under a release and engine, and what each rests on."""
         statement = (
             select(AssemblyRow, AssemblyRow.rests_on)
             .where(AssemblyRow.tenant_id == tenant_id, AssemblyRow.id > after, _is_behind(release_label))
@@ -199,5 +209,5 @@ class AssembliesRepository:
         return row
 
 
-def _is_behind(release_label: str) -> Any:
-    return AssemblyRow.holds_under.is_distinct_from(release_label)
+def _is_behind(release_label: str, engine: str) -> Any:
+    return AssemblyRow.holds_under.is_distinct_from(release_label) | (AssemblyRow.engine != engine)

@@ -14,7 +14,7 @@ from service.storage.tables.metadata import Row, utc_now
 class AssemblyRow(Row):
     """A bill of materials with its joints.
 
-    ``version`` counts its edits; ``summary`` is the last report in brief, made under
+    ``version`` counts its edits; ``summary`` is the last report in brief, made by ``engine`` under
     ``release_label``, and ``report`` that report in full, compressed. ``rests_on`` names what in the
     knowledge base the report can depend on; ``holds_under`` is the newest release that is known to
     give the same verdicts.
@@ -30,6 +30,7 @@ class AssemblyRow(Row):
     body: Mapped[dict[str, Any]] = mapped_column(deferred=True)
     joints: Mapped[int] = mapped_column(default=0)
     release_label: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
+    engine: Mapped[str] = mapped_column(default="")
     holds_under: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
     rests_on: Mapped[list[str]] = mapped_column(default=list, deferred=True)
     summary: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True), deferred=True)

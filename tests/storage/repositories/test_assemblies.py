@@ -20,7 +20,7 @@ def added(database: Database, name: str = "mast", tenant: str = "port") -> Store
 
 
 def judged(label: str, version: int = 1) -> JudgedVersion:
-    return JudgedVersion(version, label, 3, ("electrode:zinc",), {"worst": "x"}, b"full")
+    return JudgedVersion(version, "1", label, 3, ("electrode:zinc",), {"worst": "x"}, b"full")
 
 
 def later_release(database: Database) -> str:
@@ -82,16 +82,17 @@ def test_who_is_behind_a_release_is_known_with_what_it_rests_on(
         AssembliesRepository(session).keep_report(mast.id, judged(release_label), held_under=None)
     with tenants.reading() as session:
         assemblies = AssembliesRepository(session)
-        assert assemblies.behind("port", release_label) == [(cabinet, [])]
-        assert assemblies.tenants_behind(release_label) == ["port"]
+        assert assemblies.behind("port", release_label, "1") == [(cabinet, [])]
+        assert assemblies.tenants_behind(release_label, "1") == []
+        assert assemblies.tenants_behind(release_label, "2") == ["port"]
     later = later_release(tenants)
     with tenants.writing() as session:
         assemblies = AssembliesRepository(session)
-        found = assemblies.behind("port", later)
+        found = assemblies.behind("port", later, "1")
         assert [(each.id, keys) for each, keys in found] == [(mast.id, ["electrode:zinc"]), (cabinet.id, [])]
-        assert assemblies.behind("port", later, after=mast.id) == [found[1]]
+        assert assemblies.behind("port", later, "1", after=mast.id) == [found[1]]
         assemblies.say_holding([mast.id, cabinet.id], before=release_label, after=later)
-        assert [each.id for each, _ in assemblies.behind("port", later)] == [cabinet.id]
+        assert [each.id for each, _ in assemblies.behind("port", later, "1")] == [cabinet.id]
         held = assemblies.get(mast.id)
     assert (held.release_label, held.holds_under) == (release_label, later)
 
