@@ -23,6 +23,7 @@ from service.callouts.materials import MaterialReading, material_of_coat
 
 _NEAR = re.compile(r"[ \-./:=(,]{0,4}(?:with |mit |avec |of )?")
 _FILMS = frozenset({"anodise", "chemfilm", "passivate", "chromate", "paint", "powder", "ecoat", "lacquer"})
+_CHROMATED = frozenset({"zn", "znni", "cd"})
 _COLOUR_WORDS = {"au": "yellow", "ag": "clear", "cu": "dyed"}
 """Metal words that name a colour beside an anodic or conversion film (*chem film, gold*)."""
 _BASIS_FIRST = frozenset({"cu", "zn"})
@@ -139,7 +140,7 @@ def _unbared(entry: Placed, overs: Iterable[tuple[Placed, Placed]]) -> Placed:
 
 def _without_colours(placed: list[Placed]) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
     kinds = {entry.coat.kind for entry in placed}
-    if not kinds & _FILMS:
+    if not kinds & (_FILMS | _CHROMATED):
         return placed, frozenset()
     colours = {
         entry.coat.kind for entry in placed if entry.coat.is_bare_word and entry.coat.kind in _COLOUR_WORDS
@@ -166,13 +167,19 @@ def _with_specs(
         clues = Clues(traits, near, material.families, kinds, amounts[0] if len(amounts) == 1 else None)
         callout = mark.sense.read(clues)
         if callout is not None:
-            placed.extend(Placed(coat, mark) for coat in callout.coats)
+            said = {entry.coat.kind for entry in spoken}
+            placed.extend(Placed(coat, mark) for coat in callout.coats if _adds(coat, said, near))
             callouts.append(callout)
     placed.sort(key=lambda entry: entry.mark.start)
     free = () if specs else tuple(_pair(mark) for mark in attributes)
     basis = next((callout.basis_family for callout in callouts if callout.basis_family), "")
     assumptions = tuple(text for callout in callouts for text in callout.assumptions)
     return placed, free, basis, assumptions
+
+
+def _adds(coat: Coat, said: set[str], attributes: tuple[tuple[str, str], ...]) -> bool:
+    """A document cited without type or class adds nothing to a coat that the text itself names."""
+    return bool(attributes) or coat.kind not in said or len(coat.options) == 1
 
 
 def _pair(mark: Mark) -> tuple[str, str]:

@@ -20,7 +20,7 @@ MOST_STACKS = 8
 """Readings of one finish that are worth judging."""
 
 _ZINC_LIKE = frozenset({"zn", "znni", "znfe", "znco", "snzn", "cd", "flake", "al", "znal", "alzn"})
-_ORGANIC = frozenset({"powder", "ecoat", "lacquer", "primer", "ptfecoat"})
+_ORGANIC = frozenset({"powder", "ecoat", "lacquer", "ptfecoat", "paint", "anodise"})
 _NOBLE = frozenset({"au", "pd", "pdni", "ag", "rh"})
 _TINS = frozenset({"sn", "snpb", "snag", "snbi", "sncu"})
 _UNDER_NICKEL = "ni-electro"
@@ -61,7 +61,7 @@ class _Decided:
 
 def read_finish(coats: Coats, material: MaterialReading, catalogue: Catalogue) -> FinishReading:
     """Decide the coats of a text and stack them."""
-    placed, traits = _absorbed(coats)
+    placed, traits = _absorbed(coats, material)
     if not placed:
         placed = _by_colour(traits, material)
     if not placed:
@@ -99,7 +99,7 @@ def _families(material: MaterialReading, coats: Coats) -> frozenset[str]:
     return frozenset({{"aluminium": "wrought aluminium"}.get(coats.basis_family, coats.basis_family)})
 
 
-def _absorbed(coats: Coats) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
+def _absorbed(coats: Coats, material: MaterialReading) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
     """Turn coats that only qualify another one into traits."""
     kinds, traits = coats.kinds, set(coats.traits)
     dropped: set[str] = set()
@@ -119,15 +119,16 @@ def _absorbed(coats: Coats) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
         dropped |= {"chromate", "passivate"}
     if kinds & {"passivate", "electropolish"}:
         dropped.add("pickle")
+    if material.families and "stainless steel" not in material.families:
+        dropped.add("pickle")
     if "en" in kinds:
         dropped.add("ni")
     if "enig" in kinds:
         dropped |= {"au", "ni", "en"}
-    if kinds & _ORGANIC:
-        placed = [e for e in coats.placed if not (e.coat.kind == "paint" and e.coat.is_bare_word)]
-    else:
-        placed = list(coats.placed)
-    return [entry for entry in placed if entry.coat.kind not in dropped], frozenset(traits)
+    placed = [entry for entry in coats.placed if entry.coat.kind not in dropped]
+    if ("paint", "colour code") in traits and not kinds & _ORGANIC:
+        placed.append(Placed(Coat("paint"), Mark(0, 0, Coat("paint"))))
+    return placed, frozenset(traits)
 
 
 def _by_kind(placed: Iterable[Placed]) -> dict[str, list[Coat]]:
@@ -223,6 +224,11 @@ def _layers(decided: Sequence[_Decided], chosen: Sequence[Option], catalogue: Ca
     layers = []
     for index, (entry, option) in enumerate(zip(decided, chosen, strict=True)):
         if index and entry.kind in held:
+            thin = layers[0]
+            if entry.amount and thin.thickness_um is None:
+                layers[0] = replace(
+                    thin, thickness_um=entry.amount.low_um, thickness_max_um=entry.amount.high_um
+                )
             continue
         finish_id = option.finish_id
         if index and entry.kind == "ni" and finish_id == _UNDER_NICKEL:

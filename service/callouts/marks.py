@@ -42,7 +42,8 @@ class Alloy:
 @dataclass(frozen=True, slots=True)
 class MetalClass:
     """A generic word such as *brass* or *Edelstahl*: the ``families`` that it covers and
-    representatives of them, best first, to be judged where nothing closer is named."""
+    representatives of them, best first, to be judged where nothing closer is named.
+    """
 
     name: str
     families: frozenset[str]

@@ -19,7 +19,7 @@ _SPELT_OUT = {
     "µ": "u",
     "μ": "u",
     "×": "x",
-    "⁄": "/",  # noqa: RUF001  NFKC writes fractions with it
+    "⁄": "/",
     "™": " ",
     "®": " ",
     "©": " ",
@@ -50,7 +50,8 @@ _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:(\d{1,4}),(?=\d{1,2}(?![\d.,]))|(0),
 @dataclass(frozen=True, slots=True)
 class Normalised:
     """Text as the grammars read it. ``offsets`` holds the index in the caller's text of each
-    character and of the end; ``None`` where both texts run alike."""
+    character and of the end; ``None`` where both texts run alike.
+    """
 
     text: str
     offsets: tuple[int, ...] | None = None

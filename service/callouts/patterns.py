@@ -45,6 +45,19 @@ def pattern(
     return Pattern(re.compile(whole), tuple(literals.split()), read, reason)
 
 
+def stands_alone(found: re.Match[str]) -> bool:
+    """Whether a number is not a piece of a part number such as 7075-0012 or AB-6061."""
+    text = found.string
+    after = text[found.end() : found.end() + 2]
+    before = text[: found.start()][-2:]
+    return not (after[:1] in _GLUE and after[1:].isdigit()) and not (
+        before[1:] in _GLUE and before[:1].isalnum()
+    )
+
+
+_GLUE = frozenset("-_.")
+
+
 def marks_of(patterns: Iterable[Pattern], text: str, lexicon: Lexicon) -> Iterator[Mark]:
     """Yield a mark for each find."""
     for entry in patterns:

@@ -21,7 +21,8 @@ class Match(StrEnum):
 @dataclass(frozen=True, slots=True)
 class Span:
     """Characters ``start`` to ``end`` of the text that justified ``field``
-    (``material``, ``finish``, ``thickness``, ``temper``, ``condition``)."""
+    (``material``, ``finish``, ``thickness``, ``temper``, ``condition``).
+    """
 
     field: str
     start: int
@@ -44,7 +45,8 @@ class Candidate:
 class Reading:
     """A text with its candidates, best first. ``question`` is the one question whose reply would
     settle an ambiguous text; ``suggestions`` are near names for an unknown one. ``reason`` says why
-    an unknown text is unknown."""
+    an unknown text is unknown.
+    """
 
     text: str
     match: Match

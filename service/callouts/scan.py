@@ -30,7 +30,7 @@ _TIERS: tuple[tuple[Pattern, ...], ...] = (
 @cache
 def phrase_book() -> PhraseBook:
     """Compile the words that carry meaning."""
-    return PhraseBook.of((*designations.PHRASES, *FINISH_PHRASES, traits.PHRASES))
+    return PhraseBook.of((*designations.PHRASES, *FINISH_PHRASES, traits.PHRASES, asides.COMPOUND_PHRASES))
 
 
 @cache
@@ -86,6 +86,8 @@ def _names(text: str, tokens: list[Token], lexicon: Lexicon) -> Iterator[Mark]:
                 start, end, Callout((Coat(finishes[0], options=options),)), "catalogue name of a finish"
             )
         elif key in lexicon.generic:
+            if text[start:end].isalpha() and key != whole:
+                continue  # a single generic word is left to the grammars: lead, tin, iron
             names = ", ".join(lexicon.catalogue.materials[name].name for name in alloy.options)
             question = f"Which grade is it, {names} or another?"
             sense = MetalClass(text[start:end], frozenset({alloy.family}), alloy.options, question)

@@ -28,8 +28,8 @@ from service.callouts.finishes import (
 )
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Aside, Callout, Clues, Coat, Option, Sense, Spec, Unread
-from service.callouts.patterns import Pattern, pattern
 from service.callouts.normalise import normalise
+from service.callouts.patterns import Pattern, pattern
 from service.catalogue.catalogue import Catalogue
 
 _MODULES = (
@@ -82,7 +82,7 @@ _MATERIAL = re.compile(
 
 def _read(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     key = key_of_spec(found)
-    spec = SPECS.get(key) or SPECS.get(_same_document(key, found))
+    spec = SPECS.get(_same_document(key, found)) or SPECS.get(key)
     if spec is not None:
         return spec
     listed = finishes_by_spec(lexicon.catalogue).get(key)

@@ -12,7 +12,7 @@ from dataclasses import replace
 from service.callouts.designations.tempers import with_temper
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, MetalClass, Sense
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, pattern, stands_alone
 from service.callouts.phrases import spelt
 
 WROUGHT = "wrought aluminium"
@@ -31,9 +31,7 @@ _YEARS = frozenset({"2011", "2014", "2024"})
 """Alloy numbers that may as well be the year of a standard."""
 
 _CASTING_NUMBERS = frozenset(
-    "201 204 206 208 213 222 242 295 296 308 319 328 332 333 336 339 354 355 356 357 359 360 364 380 "
-    "383 384 390 392 393 413 443 444 511 512 513 514 515 516 518 520 535 705 707 710 711 712 713 771 "
-    "850 851 852 853".split()
+    ["201", "204", "206", "208", "213", "222", "242", "295", "296", "308", "319", "328", "332", "333", "336", "339", "354", "355", "356", "357", "359", "360", "364", "380", "383", "384", "390", "392", "393", "413", "443", "444", "511", "512", "513", "514", "515", "516", "518", "520", "535", "705", "707", "710", "711", "712", "713", "771", "850", "851", "852", "853"]
 )
 """Numbers registered for castings (Aluminum Association); from memory."""
 
@@ -47,6 +45,8 @@ def _wrought(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
         return Alloy((), WROUGHT, temper=temper) if is_named else None
     if temper:
         return with_temper(alloy, temper, lexicon)
+    if not prefix and not stands_alone(found):
+        return None
     if number in _YEARS and not prefix and found.group() != found.string:
         return replace(alloy, doubt=f"Is {number} the aluminium alloy or a year?")
     return alloy

@@ -51,13 +51,15 @@ MAGNESIUM_ALLOY = MetalClass(
 PHRASES: dict[str, Sense] = (
     spelt(
         ZINC_CASTING,
-        "zinc die cast, zinc die casting, zinc diecast, die cast zinc, diecast zinc, zinc casting, cast zinc, zinc alloy, "
-        "zn alloy, zamak, zamac, zamack, zinkdruckguss, zn druckguss, gd zn, zinklegierung, alliage de zinc, zinc die cast alloy, "
-        "zinc alloy die cast, zdc, pot metal, white metal, zink druckguss, zinkguss, die cast zinc alloy, mazak, znal",
+        "zinc die cast, zinc die casting, zinc diecast, die cast zinc, diecast zinc, zinc casting, "
+        "cast zinc, zinc alloy, zn alloy, zamak, zamac, zamack, zinkdruckguss, zn druckguss, gd zn, "
+        "zinklegierung, alliage de zinc, zinc die cast alloy, zinc alloy die cast, zdc, pot metal, "
+        "white metal, zink druckguss, zinkguss, die cast zinc alloy, mazak, znal",
     )
     | spelt(
         MAGNESIUM_ALLOY,
-        "magnesium, mg, magnesium alloy, mag alloy, magnesiumlegierung, alliage de magnesium, magnesium die cast, die cast magnesium, magnesiumdruckguss",
+        "magnesium, mg, magnesium alloy, mag alloy, magnesiumlegierung, alliage de magnesium, "
+        "magnesium die cast, die cast magnesium, magnesiumdruckguss",
     )
     | spelt(
         MetalClass(
@@ -76,8 +78,9 @@ PHRASES: dict[str, Sense] = (
             ("ci-gjs-400", "ci-gjs-500"),
             "Which grade of ductile iron is it?",
         ),
-        "ductile iron, ductile cast iron, nodular iron, nodular cast iron, sg iron, spheroidal graphite iron, sphaeroguss, "
-        "kugelgraphitguss, fonte ductile, fonte gs, fonte a graphite spheroidal",
+        "ductile iron, ductile cast iron, nodular iron, nodular cast iron, sg iron, "
+        "spheroidal graphite iron, sphaeroguss, kugelgraphitguss, fonte ductile, fonte gs, "
+        "fonte a graphite spheroidal",
     )
     | spelt(
         MetalClass(

@@ -28,7 +28,11 @@ def _short_number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     unified = lexicon.alloy(f"C{number}00")
     british = lexicon.alloy(f"C{number}") if sign == "c" else None
     if unified is None and british is None:
-        return Alloy((), _CLASS_OF_WORD.get(found["word"] or "", COPPER)) if sign != "c" else None
+        return (
+            Alloy((), _CLASS_OF_WORD.get(found["word"] or "", COPPER))
+            if sign not in {"c", "alloy "}
+            else None
+        )
     if unified is None or british is None or set(unified.options) == set(british.options):
         return unified or british
     question = f"Is C{number} the British Standard or the UNS number?"
@@ -72,8 +76,9 @@ PHRASES: dict[str, Sense] = (
     | spelt(
         PURE_COPPER,
         "bare copper, solid copper, copper busbar, busbar copper, copper bus bar, kupferblech, "
-        "kupferschiene, barre cuivre, e kupfer, e cu, etp, pure copper, annealed copper, hard drawn copper, copper etp, "
-        "electrolytic tough pitch copper, soft copper, cuivre nu, copper tape",
+        "kupferschiene, barre cuivre, e kupfer, e cu, etp, pure copper, annealed copper, "
+        "hard drawn copper, copper etp, electrolytic tough pitch copper, soft copper, cuivre nu, "
+        "copper tape",
     )
     | spelt(
         MetalClass(
@@ -89,7 +94,8 @@ PHRASES: dict[str, Sense] = (
             ),
             "Which brass is it (zinc and lead content, or alloy number)?",
         ),
-        "brass, brs, messing, laiton, brass alloy, brass sheet, messingblech, brass rod, brass bar, brss, laiton massif",
+        "brass, brs, messing, laiton, brass alloy, brass sheet, messingblech, brass rod, brass bar, "
+        "brss, laiton massif",
     )
     | spelt(
         MetalClass(
@@ -98,8 +104,8 @@ PHRASES: dict[str, Sense] = (
             ("brass-cuzn39pb3", "brass-c36000", "brass-cuzn40pb2"),
             "Which leaded brass is it?",
         ),
-        "free cutting brass, free machining brass, leaded brass, turned brass, laiton de decolletage, laiton decolletage, "
-        "brass free cutting, automatenmessing",
+        "free cutting brass, free machining brass, leaded brass, turned brass, laiton de decolletage, "
+        "laiton decolletage, brass free cutting, automatenmessing",
     )
     | spelt(
         MetalClass(
@@ -108,7 +114,8 @@ PHRASES: dict[str, Sense] = (
             ("bronze-cusn6", "bronze-cusn8", "bronze-gunmetal", "bronze-al-c95400"),
             "Which bronze is it (tin, aluminium, silicon)?",
         ),
-        "bronze, brz, bronze alloy, bearing bronze, tin bronze, zinnbronze, bronze a l etain, gussbronze, cast bronze",
+        "bronze, brz, bronze alloy, bearing bronze, tin bronze, zinnbronze, bronze a l etain, "
+        "gussbronze, cast bronze",
     )
     | spelt(
         MetalClass(
@@ -117,8 +124,9 @@ PHRASES: dict[str, Sense] = (
             _PHOSPHOR_BRONZES,
             "Which phosphor bronze is it (tin content)?",
         ),
-        "phosphor bronze, phos bronze, phosphorous bronze, phosphorus bronze, ph bronze, p bronze, phosphorbronze, "
-        "bronze phosphoreux, phbz, ph bz, pbz, phos brz, phosphor brz, ph br, bronze phosphor, bronze phos, phosbronze",
+        "phosphor bronze, phos bronze, phosphorous bronze, phosphorus bronze, ph bronze, p bronze, "
+        "phosphorbronze, bronze phosphoreux, phbz, ph bz, pbz, phos brz, phosphor brz, ph br, "
+        "bronze phosphor, bronze phos, phosbronze",
     )
     | spelt(
         MetalClass(
@@ -127,8 +135,8 @@ PHRASES: dict[str, Sense] = (
             ("bronze-al-c95400", "bronze-al-c61400", "bronze-nab"),
             "Which aluminium bronze is it?",
         ),
-        "aluminium bronze, aluminum bronze, alum bronze, al bronze, aluminiumbronze, alubronze, bronze d aluminium, bronze aluminium, "
-        "cupro aluminium",
+        "aluminium bronze, aluminum bronze, alum bronze, al bronze, aluminiumbronze, alubronze, "
+        "bronze d aluminium, bronze aluminium, cupro aluminium",
     )
     | spelt(
         MetalClass(
@@ -137,8 +145,8 @@ PHRASES: dict[str, Sense] = (
             ("brass-cuzn30", "bronze-cusn6", "cu-fe2p", "cu-ni-si", "cu-etp"),
             _WHICH,
         ),
-        "copper alloy, cu alloy, copper aly, kupferlegierung, alliage de cuivre, alliage cuivreux, cualloy, copper base alloy, "
-        "high conductivity copper alloy, high copper alloy, cu legierung",
+        "copper alloy, cu alloy, copper aly, kupferlegierung, alliage de cuivre, alliage cuivreux, "
+        "cualloy, copper base alloy, high conductivity copper alloy, high copper alloy, cu legierung",
     )
     | spelt(
         MetalClass(
@@ -147,8 +155,9 @@ PHRASES: dict[str, Sense] = (
             ("cu-be2", "cu-be-low"),
             "Which beryllium copper is it?",
         ),
-        "beryllium copper, be cu, becu, berylium copper, beryllium cu, be copper, berylliumkupfer, kupfer beryllium, "
-        "cuivre au beryllium, cuivre beryllium, copper beryllium, becu alloy, beryllium bronze",
+        "beryllium copper, be cu, becu, berylium copper, beryllium cu, be copper, berylliumkupfer, "
+        "kupfer beryllium, cuivre au beryllium, cuivre beryllium, copper beryllium, becu alloy, "
+        "beryllium bronze",
     )
     | spelt(
         MetalClass(

@@ -29,25 +29,28 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         Foreign("plastic"),
-        "nylon, nylon 6, nylon 66, nylon 6 6, nylon 12, polyamide, polyamid, plastic, plastics, kunststoff, plastique, thermoplastic, "
-        "thermoplast, polycarbonate, polycarbonat, acetal, delrin, polyethylene, polyethylen, polypropylene, polypropylen, "
-        "polystyrene, acrylic glass, plexiglas, plexiglass, polyester resin, bakelite, phenolic, duroplast, thermoset, "
-        "ultem, noryl, celcon, makrolon, vespel, torlon, polyimide, kapton, mylar, polyoxymethylene, polyurethane foam, foam, "
-        "schaumstoff, mousse, melamine, grp, gfk, gfrp, glass fibre, fiberglass, fibreglass, kevlar, aramid, vulkanfiber",
+        "nylon, nylon 6, nylon 66, nylon 6 6, nylon 12, polyamide, polyamid, plastic, plastics, "
+        "kunststoff, plastique, thermoplastic, thermoplast, polycarbonate, polycarbonat, acetal, delrin, "
+        "polyethylene, polyethylen, polypropylene, polypropylen, polystyrene, acrylic glass, plexiglas, "
+        "plexiglass, polyester resin, bakelite, phenolic, duroplast, thermoset, ultem, noryl, celcon, "
+        "makrolon, vespel, torlon, polyimide, kapton, mylar, polyoxymethylene, polyurethane foam, foam, "
+        "schaumstoff, mousse, melamine, grp, gfk, gfrp, glass fibre, fiberglass, fibreglass, kevlar, "
+        "aramid, vulkanfiber",
     )
     | spelt(
         Foreign("rubber"),
-        "rubber, gummi, caoutchouc, elastomer, nbr, epdm, fkm, fpm, viton, neoprene, chloroprene, hnbr, buna n, silicone rubber, "
-        "silicone, silikon, silicon rubber, nitrile, natural rubber, sbr, vmq, fvmq, ffkm, buna, polyurethane rubber, kautschuk",
+        "rubber, gummi, caoutchouc, elastomer, nbr, epdm, fkm, fpm, viton, neoprene, chloroprene, hnbr, "
+        "buna n, silicone rubber, silicone, silikon, silicon rubber, nitrile, natural rubber, sbr, vmq, "
+        "fvmq, ffkm, buna, polyurethane rubber, kautschuk",
     )
     | spelt(
         Foreign("ceramic or glass"),
-        "glass, glas, verre, ceramic, keramik, ceramique, alumina, al2o3, zirconia, porcelain, porzellan, mica, quartz, sapphire, "
-        "steatite, aluminium oxide, aluminum oxide, silicon nitride",
+        "glass, glas, verre, ceramic, keramik, ceramique, alumina, al2o3, zirconia, porcelain, "
+        "porzellan, mica, quartz, sapphire, steatite, aluminium oxide, aluminum oxide, silicon nitride",
     )
     | spelt(
         Foreign("wood, paper or textile"),
-        "wood, holz, bois, plywood, mdf, paper, papier, cardboard, karton, cork, kork, liege, felt, filz, feutre, leather, leder, cuir, "
-        "cotton, textile, fabric, concrete, beton, stone, stein",
+        "wood, holz, bois, plywood, mdf, paper, papier, cardboard, karton, cork, kork, liege, felt, "
+        "filz, feutre, leather, leder, cuir, cotton, textile, fabric, concrete, beton, stone, stein",
     )
 )

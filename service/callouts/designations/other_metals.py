@@ -75,8 +75,8 @@ PHRASES: dict[str, Sense] = (
         MetalClass(
             "carbon fibre", frozenset({"carbon"}), ("cfrp",), "Is the carbon-fibre part bare at its edges?"
         ),
-        "carbon fibre laminate, carbon fiber laminate, carbon composite, cfrp, cfk, kohlefaser, fibre de carbone, "
-        "carbon fibre, carbon fiber, cfc",
+        "carbon fibre laminate, carbon fiber laminate, carbon composite, cfrp, cfk, kohlefaser, "
+        "fibre de carbone, carbon fibre, carbon fiber, cfc",
     )
     | spelt(
         MetalClass(

@@ -180,6 +180,11 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "steel-tool-d2",
         "low-alloy steel",
     ),
+    # Trade names found on drawings.
+    (r"nitronic ?(?:50|60|40|32|30)?", "ss-xm19", "stainless steel"),
+    (r"(?:cor-?ten|patinax|weathering)(?: [ab])?(?: steel)?", "steel-weathering", "low-alloy steel"),
+    (r"zeron ?100|ferralium(?: 255)?|super ?duplex", "ss-2507", "stainless steel"),
+    (r"hardox ?\d{0,3}|strenx ?\d{0,4}|weldox ?\d{0,4}|domex ?\d{0,3}", "steel-s355", "low-alloy steel"),
 )
 
 _ROWS = tuple((re.compile(expression), tuple(names.split()), family) for expression, names, family in _TABLE)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from service.callouts.designations.steel import STAINLESS
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, MetalClass, Sense
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, pattern, stands_alone
 from service.callouts.phrases import spelt
 
 _FAMILY = frozenset({STAINLESS})
@@ -40,7 +40,8 @@ def _number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 
 
 def _is_part_of_size(found: re.Match[str]) -> bool:
-    return found.string[: found.start()].rstrip().endswith(("x", "#", "$", "/", ".", "=", "no"))
+    before = found.string[: found.start()].rstrip()
+    return before.endswith(("x", "#", "$", ".", "=", "no")) or not stands_alone(found)
 
 
 def _relative(number: str, suffix: str, lexicon: Lexicon) -> Alloy:
@@ -66,6 +67,13 @@ def _iso_3506(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 def _eighteen_eight(_found: re.Match[str], lexicon: Lexicon) -> Sense:
     options = lexicon.held("ss-304", "ss-302", "ss-303", "ss-305")
     return Alloy(options, STAINLESS, question="18-8 covers 302, 303, 304 and 305: which one is it?")
+
+
+def _shop_name(found: re.Match[str], lexicon: Lexicon) -> Sense:
+    """V2A and V4A were melts of one maker; the shop uses them for a group of grades."""
+    grades = {"v2a": ("ss-304", "ss-304l", "ss-321"), "v4a": ("ss-316", "ss-316l", "ss-316ti")}[found.group()]
+    question = f"Which grade of {found.group().upper()} is it?"
+    return Alloy(lexicon.held(*grades), STAINLESS, question=question)
 
 
 STAINLESS_STEEL = MetalClass(
@@ -106,12 +114,7 @@ PATTERNS: tuple[Pattern, ...] = (
         lambda found, lexicon: lexicon.alloy(f"{found['number']}PH") or Alloy((), STAINLESS),
         "precipitation-hardening stainless steel",
     ),
-    pattern(
-        r"v[24]a",
-        "v2a v4a",
-        lambda found, lexicon: lexicon.alloy(found.group()),
-        "German shop name of stainless steel",
-    ),
+    pattern(r"v[24]a", "v2a v4a", _shop_name, "German shop name of stainless steel"),
     pattern(
         r"(?:astm )?(?:a351 |a743 |a744 |grade )?cf-?(?P<grade>8m?|3m?)",
         "cf",
@@ -123,11 +126,12 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         STAINLESS_STEEL,
-        "stainless, stainless steel, stainles steel, stain steel, stainless stl, stnls, stnls stl, stnl stl, "
-        "st stl, stn stl, stn steel, sst, ss, s s, stst, cres, cress, corrosion resistant steel, corrosion resisting steel, "
-        "inox, inoxydable, acier inox, acier inoxydable, edelstahl, rostfrei, rostfreier stahl, stahl rostfrei, "
-        "nichtrostender stahl, niro, nirosta, va, va stahl, steel stainless, stl stainless, crst, "
-        "austenitic stainless steel, stainless steels, edelstahlblech, tole inox, cr ni stahl, crni stahl",
+        "stainless, stainless steel, stainles steel, stain steel, stainless stl, stnls, stnls stl, "
+        "stnl stl, st stl, stn stl, stn steel, sst, ss, s s, stst, cres, cress, "
+        "corrosion resistant steel, corrosion resisting steel, inox, inoxydable, acier inox, "
+        "acier inoxydable, edelstahl, rostfrei, rostfreier stahl, stahl rostfrei, nichtrostender stahl, "
+        "niro, nirosta, va, va stahl, steel stainless, stl stainless, crst, austenitic stainless steel, "
+        "stainless steels, edelstahlblech, tole inox, cr ni stahl, crni stahl",
     )
     | spelt(
         MetalClass(
@@ -136,7 +140,8 @@ PHRASES: dict[str, Sense] = (
             ("ss-304", "ss-303", "ss-316", "ss-302", "ss-305"),
             "Which stainless steel of the 300 series is it?",
         ),
-        "300 series, 300 series stainless, 300 series stainless steel, 300 series ss, ss 300 series, series 300",
+        "300 series, 300 series stainless, 300 series stainless steel, 300 series ss, ss 300 series, "
+        "series 300",
     )
     | spelt(
         MetalClass(

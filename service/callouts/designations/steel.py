@@ -6,7 +6,7 @@ import re
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, MetalClass, Sense, Several, Trait
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, pattern, stands_alone
 from service.callouts.phrases import spelt
 
 CARBON = "carbon steel"
@@ -62,7 +62,7 @@ def _by_number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
         question = f"Is C{number} the copper (JIS) or the steel (SAE)?"
         return Alloy((*steel.options, *copper.options), steel.family, question=question)
     if steel is not None and steel.family in PLAIN_STEEL:
-        return steel
+        return steel if prefix or found["word"] or stands_alone(found) else None
     if not prefix and not found["word"]:
         return None
     return Alloy((), CARBON if number[:2] in {"10", "11", "12", "13", "15"} else LOW_ALLOY)
@@ -126,16 +126,16 @@ PHRASES: dict[str, Sense] = (
     spelt(STEEL, "steel, stl, stahl, acier, fe, st, steel part, stahlteil, gehaerteter stahl, hardened steel")
     | spelt(
         MetalClass("unalloyed steel", PLAIN_STEEL, ("steel-s235", "steel-1018", "steel-dc01"), _WHICH_CARBON),
-        "mild steel, low carbon steel, lcs, carbon steel, c steel, cs steel, plain steel, structural steel, "
-        "baustahl, kohlenstoffstahl, acier doux, acier de construction, acier carbone, acier au carbone, "
-        "case hardened steel, einsatzstahl, med carbon steel, medium carbon steel, steel low carbon, "
-        "hrs, hot rolled steel, hot rolled, warmgewalzter stahl, steel mild",
+        "mild steel, low carbon steel, lcs, carbon steel, c steel, cs steel, plain steel, "
+        "structural steel, baustahl, kohlenstoffstahl, acier doux, acier de construction, acier carbone, "
+        "acier au carbone, case hardened steel, einsatzstahl, med carbon steel, medium carbon steel, "
+        "steel low carbon, hrs, hot rolled steel, hot rolled, warmgewalzter stahl, steel mild",
     )
     | spelt(
         Several((STEEL_SHEET, Trait("form", "sheet"))),
-        "cold rolled steel, cold rolled, cold reduced steel, crca, crs steel, kaltgewalzt, kaltband, stahlblech, "
-        "feinblech, sheet steel, steel sheet, steel sheet metal, tole acier, tole d acier, steel strip, crcq, "
-        "cold rolled sheet, cold roll steel, cold roll, cr steel, steel plate stock",
+        "cold rolled steel, cold rolled, cold reduced steel, crca, crs steel, kaltgewalzt, kaltband, "
+        "stahlblech, feinblech, sheet steel, steel sheet, steel sheet metal, tole acier, tole d acier, "
+        "steel strip, crcq, cold rolled sheet, cold roll steel, cold roll, cr steel, steel plate stock",
     )
     | spelt(
         MetalClass(
@@ -148,9 +148,11 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         MetalClass("alloyed steel", PLAIN_STEEL, ("steel-4140", "steel-12-9", "steel-4130"), _WHICH_ALLOYED),
-        "alloy steel, alloy stl, aly steel, aly stl, low alloy steel, legierter stahl, acier allie, chrome moly, "
-        "chromoly, cr mo steel, hi tensile steel, high tensile steel, high strength steel, hochfester stahl, "
-        "heat treated steel, quenched and tempered steel, verguetungsstahl, stl alloy, steel alloy",
+        "chrome vanadium, chrome vanadium steel, crv, cr v, cr v steel, chrom vanadium, alloy steel, "
+        "alloy stl, aly steel, aly stl, low alloy steel, legierter stahl, acier allie, chrome moly, "
+        "chromoly, cr mo steel, hi tensile steel, high tensile steel, high strength steel, "
+        "hochfester stahl, heat treated steel, quenched and tempered steel, verguetungsstahl, stl alloy, "
+        "steel alloy",
     )
     | spelt(
         MetalClass(
@@ -172,7 +174,8 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         MetalClass("tool steel", PLAIN_STEEL, ("steel-tool-d2",), "Which tool steel is it?"),
-        "tool steel, werkzeugstahl, acier a outils, acier outil, a2 tool steel, o1 tool steel, s7 tool steel",
+        "silver steel, silberstahl, stub acier argent, tool steel, werkzeugstahl, acier a outils, "
+        "acier outil, a2 tool steel, o1 tool steel, s7 tool steel",
     )
     | spelt(
         MetalClass("bearing steel", PLAIN_STEEL, ("steel-52100",), "Which bearing steel is it?"),

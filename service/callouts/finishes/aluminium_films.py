@@ -201,28 +201,39 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("anodise"),
-        "anodised, anodized, anodise, anodize, anodising, anodizing, anod, anodizd, anodic, eloxiert, eloxal, elox, eloxieren, "
-        "eloxalschicht, anodisiert, anodisch oxidiert, anodisation, anodisee, anodic coating, anodic film, anodic oxidation, oxydation anodique, "
-        "oxydation anodique oac, oac, oas, anodic treatment, anodizing finish, ano, anodoxid, anodize finish, anodising finish",
+        "alumite, anodised, anodized, anodise, anodize, anodising, anodizing, anod, anodizd, anodic, "
+        "eloxiert, eloxal, elox, eloxieren, eloxalschicht, anodisiert, anodisch oxidiert, anodisation, "
+        "anodisee, anodic coating, anodic film, anodic oxidation, oxydation anodique, "
+        "oxydation anodique oac, oac, oas, anodic treatment, anodizing finish, ano, anodoxid, "
+        "anodize finish, anodising finish",
     )
     | spelt(
         Coat("anodise", "hard"),
-        "hard anodised, hard anodized, hard anodise, hard anodize, hardanodised, hardanodized, hard anodising, hard anodizing, hard coat anodize, "
-        "hardcoat anodize, hard coat anodized, hardcoat anodized, hard anodic, hardcoat, hard coat, hartanodisiert, harteloxiert, hart eloxiert, harteloxal, hartcoatiert, "
-        "hart coat, hartcoat, anodise dur, anodisation dure, oad, oxydation anodique dure, hard black anodize, hard black anodized, hard ano, hard anod, hae, anodize hard, anodized hard, "
-        "hard clear anodize, hardcoat anodise, anodise hard, hard coat anodise, hard anodic coating, hard anodize black, hard anodized black, thick anodize",
+        "hard anodised, hard anodized, hard anodise, hard anodize, hardanodised, hardanodized, "
+        "hard anodising, hard anodizing, hard coat anodize, hardcoat anodize, hard coat anodized, "
+        "hardcoat anodized, hard anodic, hardcoat, hard coat, hartanodisiert, harteloxiert, "
+        "hart eloxiert, harteloxal, hartcoatiert, hart coat, hartcoat, anodise dur, anodisation dure, "
+        "oad, oxydation anodique dure, hard black anodize, hard black anodized, hard ano, hard anod, "
+        "hae, anodize hard, anodized hard, hard clear anodize, hardcoat anodise, anodise hard, "
+        "hard coat anodise, hard anodic coating, hard anodize black, hard anodized black, thick anodize",
     )
     | spelt(
         Coat("anodise", "sulfuric"),
-        "sulfuric anodize, sulfuric anodise, sulphuric anodise, sulfuric acid anodize, sulphuric acid anodise, sulfuric acid anodized, sulphuric acid anodised, saa, sulfuric anodized, sulphuric anodised",
+        "sulfuric anodize, sulfuric anodise, sulphuric anodise, sulfuric acid anodize, "
+        "sulphuric acid anodise, sulfuric acid anodized, sulphuric acid anodised, saa, "
+        "sulfuric anodized, sulphuric anodised",
     )
     | spelt(
         Coat("anodise", "chromic"),
-        "chromic anodize, chromic anodise, chromic acid anodize, chromic acid anodise, chromic acid anodized, chromic acid anodised, caa, chromic anodized, anodise chromique, chromsaeureanodisiert",
+        "chromic anodize, chromic anodise, chromic acid anodize, chromic acid anodise, "
+        "chromic acid anodized, chromic acid anodised, caa, chromic anodized, anodise chromique, "
+        "chromsaeureanodisiert",
     )
     | spelt(
         Coat("anodise", "boric"),
-        "boric sulfuric anodize, boric sulfuric acid anodize, bsaa, tartaric sulfuric anodize, tartaric sulfuric acid anodise, tartaric sulphuric anodise, thin film sulfuric tartaric anodise",
+        "boric sulfuric anodize, boric sulfuric acid anodize, bsaa, tartaric sulfuric anodize, "
+        "tartaric sulfuric acid anodise, tartaric sulphuric anodise, "
+        "thin film sulfuric tartaric anodise",
     )
     | spelt(
         Coat("anodise", "phosphoric"),
@@ -230,7 +241,8 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("anodise", "plasma"),
-        "plasma electrolytic oxidation, peo, micro arc oxidation, mao, keronite, plasma anodised, plasma keramik, anodisch plasmachemisch",
+        "plasma electrolytic oxidation, peo, micro arc oxidation, mao, keronite, plasma anodised, "
+        "plasma keramik, anodisch plasmachemisch",
     )
     | spelt(
         Coat("anodise", "titanium"),
@@ -239,25 +251,34 @@ PHRASES: dict[str, Sense] = (
     | spelt(Coat("anodise", "magnesium"), "hae anodize, dow 17, tagnite, magoxid, anomag")
     | spelt(
         Coat("chemfilm"),
-        "chem film, chemfilm, chem filmed, chemical film, chemical conversion coating, chemical conversion coat, chemical conversion, conversion coating, conversion coat, "
-        "conversion coated, chromate conversion, chromate conversion coating, chromate conversion coat, chromate film, chem conv coat, chem conversion coat, alodine, alodined, alodyne, iridite, irridite, "
-        "yellow iridite, alochrom, bonderite, konversionsschicht, chemical conv coating, chem conversion, alochrome, alodized, chromate conv, conversion chromique, conversion chimique, chem conv, chem con, "
-        "chromated aluminium, chem flim, chromate conversion coated, alodine coating, alocrom",
+        "chem film, chemfilm, chem filmed, chemical film, chemical conversion coating, "
+        "chemical conversion coat, chemical conversion, conversion coating, conversion coat, "
+        "conversion coated, chromate conversion, chromate conversion coating, chromate conversion coat, "
+        "chromate film, chem conv coat, chem conversion coat, alodine, alodined, alodyne, iridite, "
+        "irridite, yellow iridite, alochrom, bonderite, konversionsschicht, chemical conv coating, "
+        "chem conversion, alochrome, alodized, chromate conv, conversion chromique, conversion chimique, "
+        "chem conv, chem con, chromated aluminium, chem flim, chromate conversion coated, "
+        "alodine coating, alocrom",
     )
     | spelt(
         Coat("chemfilm", "hexavalent"),
-        "alodine 1200, alodine 1200s, alodine 1000, iridite 14 2, iridite 14, alocrom 1200, alocrom 1000, gelbchromatiert, gelb chromatiert, surtec 651, bonderite m cr 1200, bonderite m cr 1200s, alochrom 1200, yellow chromate conversion, iridite 14 2 gold",
+        "alodine 1200, alodine 1200s, alodine 1000, iridite 14 2, iridite 14, alocrom 1200, "
+        "alocrom 1000, surtec 651, bonderite m cr 1200, bonderite m cr 1200s, alochrom 1200, "
+        "yellow chromate conversion, iridite 14 2 gold",
     )
     | spelt(
         Coat("chemfilm", "zirconium"),
-        "zirconium conversion, titanium zirconium conversion, zr conversion, ti zr conversion, bonderite nt, zirconium pretreatment",
+        "zirconium conversion, titanium zirconium conversion, zr conversion, ti zr conversion, "
+        "bonderite nt, zirconium pretreatment",
     )
     | spelt(
         Coat("al", "ivd"),
-        "ivd aluminium, ivd aluminum, ion vapor deposited aluminum, ion vapour deposited aluminium, ivadize, ivadized, ivd al, ion vapor deposition aluminum",
+        "ivd aluminium, ivd aluminum, ion vapor deposited aluminum, ion vapour deposited aluminium, "
+        "ivadize, ivadized, ivd al, ion vapor deposition aluminum",
     )
     | spelt(
         Coat("al", "electroplated"),
-        "electroplated aluminium, electroplated aluminum, alumiplate, galvanisch aluminium, aluminium plated, aluminum plated",
+        "electroplated aluminium, electroplated aluminum, alumiplate, galvanisch aluminium, "
+        "aluminium plated, aluminum plated",
     )
 )

@@ -36,27 +36,39 @@ PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("enig"),
-        "enig, electroless nickel immersion gold, electroless nickel and immersion gold, electroless ni immersion gold, eni ig, immersion gold, imm gold, chemisch nickel gold, chem nickel gold, chem ni au, chemisch gold, chem gold, ni au chem, "
-        "electroless ni immersion au, imm au, or chimique, nickel or chimique, electroless gold, chemical gold, ni imm au, chem niau, enig finish, electroless ni au, nickel immersion gold, ni immersion au, sudgold",
+        "enig, electroless nickel immersion gold, electroless nickel and immersion gold, "
+        "electroless ni immersion gold, eni ig, immersion gold, imm gold, chemisch nickel gold, "
+        "chem nickel gold, chem ni au, chemisch gold, chem gold, ni au chem, "
+        "electroless ni immersion au, imm au, or chimique, nickel or chimique, electroless gold, "
+        "chemical gold, ni imm au, chem niau, enig finish, electroless ni au, nickel immersion gold, "
+        "ni immersion au, sudgold",
     )
     | spelt(
         Coat("enepig"),
-        "enepig, electroless nickel electroless palladium immersion gold, electroless nickel palladium immersion gold, ni pd au chem, nickel palladium immersion gold, epig",
+        "enepig, electroless nickel electroless palladium immersion gold, "
+        "electroless nickel palladium immersion gold, ni pd au chem, nickel palladium immersion gold, "
+        "epig",
     )
     | spelt(
         Coat("hasl"),
-        "hasl, hal, hot air level, hot air leveled, hot air levelled, hot air leveling, hot air solder leveling, hot air solder level, hot air solder levelling, heissluftverzinnt, heissluftverzinnung, hal finish",
+        "hasl, hal, hot air level, hot air leveled, hot air levelled, hot air leveling, "
+        "hot air solder leveling, hot air solder level, hot air solder levelling, heissluftverzinnt, "
+        "heissluftverzinnung, hal finish",
     )
     | spelt(
         Coat("hasl", "lead-free"),
-        "lead free hasl, leadfree hasl, lf hasl, hasl lf, hasl lead free, pb free hasl, bleifrei hal, hal bleifrei, lead free hal, hasl pb free, hal lead free, hasl leadfree, rohs hasl, hal pb free, hal pb frei, hasl rohs, lf hal, hal lf, hasl sans plomb, hal sn100c",
+        "lead free hasl, leadfree hasl, lf hasl, hasl lf, hasl lead free, pb free hasl, bleifrei hal, "
+        "hal bleifrei, lead free hal, hasl pb free, hal lead free, hasl leadfree, rohs hasl, "
+        "hal pb free, hal pb frei, hasl rohs, lf hal, hal lf, hasl sans plomb, hal sn100c",
     )
     | spelt(
         Coat("hasl", "leaded"),
-        "leaded hasl, snpb hasl, hasl snpb, hasl leaded, hasl tin lead, tin lead hasl, hasl sn pb, hal snpb, hal bleihaltig, bleihaltig hal, hasl 63 37, hasl with lead, sn pb hasl, sn63 hasl",
+        "leaded hasl, snpb hasl, hasl snpb, hasl leaded, hasl tin lead, tin lead hasl, hasl sn pb, "
+        "hal snpb, hal bleihaltig, bleihaltig hal, hasl 63 37, hasl with lead, sn pb hasl, sn63 hasl",
     )
     | spelt(
         Coat("osp"),
-        "osp, organic solderability preservative, organic solder preservative, entek, organische passivierung, organic surface protection, osp finish, preflux",
+        "osp, organic solderability preservative, organic solder preservative, entek, "
+        "organische passivierung, organic surface protection, osp finish, preflux",
     )
 )

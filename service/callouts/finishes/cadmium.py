@@ -99,7 +99,8 @@ PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("cd"),
-        "verkadmet, kadmiert, cadmiert, kadmiumbeschichtet, cadmie, cadmiee, cadmiage, cad plate, cad plated, cad pl",
+        "verkadmet, kadmiert, cadmiert, kadmiumbeschichtet, cadmie, cadmiee, cadmiage, cad plate, "
+        "cad plated, cad pl",
     )
     | spelt(
         Coat("cd", "vacuum"),

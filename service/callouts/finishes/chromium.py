@@ -40,7 +40,7 @@ def decide_chromium(coat: Coat, clues: Clues) -> Decision:
 
 
 def _qq_c_320(clues: Clues) -> Callout:
-    """QQ-C-320 class 1 corrosion protective, class 2 engineering (from memory)."""
+    """QQ-C-320 and AMS 2460 class 1 corrosion protective, class 2 engineering (AMS 2460 read in an abstract)."""
     finish = {"1": "cr-decorative", "2": "cr-hard"}.get(clues.attribute("class"))
     return callout_of("cr", certain(finish) if finish else decide_chromium(Coat("cr"), clues))
 
@@ -55,8 +55,9 @@ SPECS: dict[str, Spec] = {
         lambda clues: None if clues.kinds == {"ni"} else callout_of("cr", certain("cr-decorative")),
     ),
     "qqc320": Spec("QQ-C-320", _qq_c_320),
+    "ams2460": Spec("AMS 2460", _qq_c_320),
     **dict.fromkeys(
-        ("ams2406", "ams2460", "iso6158", "astmb650", "astmb177", "mil20218", "ams2438"),
+        ("ams2406", "iso6158", "astmb650", "astmb177", "mil20218", "ams2438"),
         Spec("hard chromium", _hard),
     ),
     "astmb604": Spec("ASTM B604", lambda _: callout_of("cr", certain("cr-decorative"))),
@@ -68,15 +69,22 @@ PHRASES: dict[str, Sense] = (
     spelt(Coat("cr"), "verchromt, verchromung, chromiert, chrome plat, chromed, chromage")
     | spelt(
         Coat("cr", "hard"),
-        "hard chrome, hard chromium, hartverchromt, hartchrom, hart verchromt, chrome dur, thin dense chrome, tdc, industrial chrome, engineering chrome, hartverchromung, chromage dur, functional chrome",
+        "hard chrome, hard chromium, hartverchromt, hartchrom, hart verchromt, chrome dur, "
+        "thin dense chrome, tdc, industrial chrome, engineering chrome, hartverchromung, chromage dur, "
+        "functional chrome",
     )
     | spelt(
         Coat("cr", "decorative"),
-        "decorative chrome, decorative chromium, bright chrome, satin chrome, glanzverchromt, glanzchrom, mattverchromt, mattchrom, chrome decoratif, chrome brillant, "
-        "nickel chrome, nickel chromium, ni cr plated, nicr plated, cunicr, ni chrome, copper nickel chrome, cu ni cr, nickel chrom, nickel chrome plated, chrome satine, black chrome, schwarzchrom, chrome noir, vernickelt und verchromt, vernickelt verchromt, nickele chrome, chrome mat, matt chrome, polished chrome, chrome poli",
+        "decorative chrome, decorative chromium, bright chrome, satin chrome, glanzverchromt, "
+        "glanzchrom, mattverchromt, mattchrom, chrome decoratif, chrome brillant, nickel chrome, "
+        "nickel chromium, ni cr plated, nicr plated, cunicr, ni chrome, copper nickel chrome, cu ni cr, "
+        "nickel chrom, nickel chrome plated, chrome satine, black chrome, schwarzchrom, chrome noir, "
+        "vernickelt und verchromt, vernickelt verchromt, nickele chrome, chrome mat, matt chrome, "
+        "polished chrome, chrome poli",
     )
     | spelt(
         Coat("cr", "trivalent"),
-        "trivalent chrome plated, trivalent chrome plate, trivalent chromium plate, trivalent decorative chrome, cr3 chrome plate, trivalent chromium plated",
+        "trivalent chrome plated, trivalent chrome plate, trivalent chromium plate, "
+        "trivalent decorative chrome, cr3 chrome plate, trivalent chromium plated",
     )
 )

@@ -97,11 +97,6 @@ DECIDERS: Mapping[str, Decider] = {
     "cupaint": _only("copper-paint"),
 }
 
-_OUTWARDS = (
-    "cu brass whitebronze en ni snni cr zn znni znfe znco snzn znal alzn znmg alsi al flake cd "
-    "pb snpb sncu snag snbi sn hasl in ag pd pdni pt ru au enig enepig rh osp "
-    "nitride phosphate blackoxide chemfilm anodise chromate pickle passivate electropolish hvof pvd dlc solgel "
-    "primer ecoat powder paint nipaint cupaint agpaint lining ptfecoat lacquer lube parylene"
-).split()
+_OUTWARDS = ["cu", "brass", "whitebronze", "en", "ni", "snni", "cr", "zn", "znni", "znfe", "znco", "snzn", "znal", "alzn", "znmg", "alsi", "al", "flake", "cd", "pb", "snpb", "sncu", "snag", "snbi", "sn", "hasl", "in", "ag", "pd", "pdni", "pt", "ru", "au", "enig", "enepig", "rh", "osp", "nitride", "phosphate", "blackoxide", "chemfilm", "anodise", "chromate", "pickle", "passivate", "electropolish", "hvof", "pvd", "dlc", "solgel", "primer", "ecoat", "powder", "paint", "nipaint", "cupaint", "agpaint", "lining", "ptfecoat", "lacquer", "lube", "parylene"]
 RANK: Mapping[str, int] = {kind: rank for rank, kind in enumerate(_OUTWARDS)}
 """The usual order of coats from the base material outwards, where a text does not say."""

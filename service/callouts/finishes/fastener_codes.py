@@ -1,9 +1,8 @@
 """Legacy fastener codes of ISO 4042 (A2K, B2C) and the two-character codes that mean other things too.
 
-First letter the coating metal, digit its thickness, last letter gloss and chromate colour. A zinc,
-B cadmium, E nickel, G copper-nickel, J tin, L silver, P zinc-nickel, the digits, and the last letters
-A, B, C, D, R were read in extracts of ISO 4042; the others are from memory. The last letter gives the
-colour and not the chemistry. A1 to A5, C1 to C4, F1, D2 to D8 are also stainless groups (ISO 3506),
+First letter the coating metal, digit its thickness: read in reproductions of ISO 4042 and DIN 267-9.
+Last letter gloss and chromate colour: A, B, C, D and R read in an extract, the others from memory. It
+gives the colour and not the chemistry. A1 to A5, C1 to C4, F1, D2 to D8 are also stainless groups (ISO 3506),
 and C1 to C5 corrosivity classes (ISO 12944).
 """
 
@@ -127,8 +126,8 @@ _LETTERS = "".join(sorted(_METALS))
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        rf"(?:din )?(?:en )?iso ?4042[ /:,-]{{1,3}}(?P<letter>[{_LETTERS}])(?P<digit>\d)(?P<last>[a-hj-np-u])?",
-        "4042",
+        rf"(?:(?:din )?(?:en )?iso ?4042|din ?267(?:-9| teil 9)?)[ /:,-]{{1,3}}(?P<letter>[{_LETTERS}])(?P<digit>\d)(?P<last>[a-hj-np-u])?",
+        "4042 267",
         _with_standard,
         "fastener coating code ISO 4042",
     ),

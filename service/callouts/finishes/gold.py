@@ -43,8 +43,8 @@ def _palladium_stack(clues: Clues) -> Decision:
     return torn(question, ppf_nipdau=0.5, pd_ni=0.3, enepig=0.2)
 
 
-_CLASS_UM = {"00": 0.5, "0": 0.75, "1": 1.27, "2": 2.54, "3": 5.08, "4": 7.62, "5": 12.7, "6": 38.1}
-"""MIL-DTL-45204 classes; class 1 0.00005 in read, class 00 0.00002 in, the others from memory."""
+_CLASS_UM = {"00": 0.508, "0": 0.762, "1": 1.27, "2": 2.54, "3": 5.08, "4": 7.62, "5": 12.7, "6": 38.1}
+"""MIL-G-45204 classes, 20 to 1500 microinches (read in a plater's summary)."""
 _HARD_CODES = frozenset({"b", "c", "d"})
 
 
@@ -103,24 +103,28 @@ PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("au"),
-        "vergoldet, vergoldung, dore, doree, dorure, galv vergoldet, galvanisch vergoldet, plaque or, plaquee or, "
-        "goldbeschichtet, goldplated, or galvanique",
+        "vergoldet, vergoldung, dore, doree, dorure, galv vergoldet, galvanisch vergoldet, plaque or, "
+        "plaquee or, goldbeschichtet, goldplated, or galvanique",
     )
     | spelt(
         Coat("au", "hard"),
-        "hard gold, hartvergoldet, hartgold, acid gold, cobalt gold, cobalt hardened gold, or dur, hard au, au co, auco, aucofe, auni hard gold",
+        "hard gold, hartvergoldet, hartgold, acid gold, cobalt gold, cobalt hardened gold, or dur, "
+        "hard au, au co, auco, aucofe, auni hard gold",
     )
     | spelt(
         Coat("au", "soft"),
-        "soft gold, weichgold, pure gold, bondable gold, wire bondable gold, or mou, soft au, fine gold, feingold, bondgold, bonding gold",
+        "soft gold, weichgold, pure gold, bondable gold, wire bondable gold, or mou, soft au, fine gold, "
+        "feingold, bondgold, bonding gold",
     )
     | spelt(
         Coat("au", "flash"),
-        "gold flash, flash gold, au flash, flash au, goldflash, hauchvergoldet, flash or, flash dore, gold flashed, selective gold flash, flash gold plated",
+        "gold flash, flash gold, au flash, flash au, goldflash, hauchvergoldet, flash or, flash dore, "
+        "gold flashed, selective gold flash, flash gold plated",
     )
     | spelt(
         Coat("pdni"),
-        "palladium nickel, pd ni, pdni, palladium nickel alloy, gold flash palladium nickel, gold flashed palladium nickel",
+        "palladium nickel, pd ni, pdni, palladium nickel alloy, gold flash palladium nickel, "
+        "gold flashed palladium nickel",
     )
     | spelt(Coat("rh"), "rhodiert, rhodie")
 )

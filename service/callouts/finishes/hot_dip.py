@@ -7,7 +7,7 @@ import re
 from service.callouts.finishes.decision import callout_of, certain
 from service.callouts.finishes.zinc import CARBON_STEEL
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
+from service.callouts.marks import Alloy, Amount, Callout, Clues, Coat, Sense, Several, Spec
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -43,6 +43,9 @@ _JAPANESE = {
     "sa1c": ("alsi", "al-hotdip"),
 }
 """Sheet grades named by their coat (JIS G 3302, G 3313, G 3321, G 3314); from memory."""
+
+_JAPANESE_BASE = {"sg": ("steel-dx51d", "steel-dc01"), "se": ("steel-dc01",), "sa": ("steel-dc01",)}
+"""Steels of like composition under the coat (from memory)."""
 
 
 def per_side_um(grams_per_m2: float, density_g_per_cm3: float) -> float:
@@ -80,9 +83,15 @@ def _electro_sheet(found: re.Match[str], _: Lexicon) -> Sense:
     return callout_of("zn", certain("zn-eg-sheet"), CARBON_STEEL, amount)
 
 
-def _japanese_sheet(found: re.Match[str], _: Lexicon) -> Sense:
+def _japanese_sheet(found: re.Match[str], lexicon: Lexicon) -> Sense:
     kind, finish = _JAPANESE[found["grade"]]
-    return callout_of(kind, certain(finish), CARBON_STEEL)
+    callout = callout_of(kind, certain(finish), CARBON_STEEL)
+    relatives = lexicon.held(*_JAPANESE_BASE[found["grade"][:2]])
+    if not relatives:
+        return callout
+    name = lexicon.catalogue.materials[relatives[0]].name
+    question = f"{found['grade'].upper()} is not listed: may {name} stand for its steel?"
+    return Several((Alloy(relatives, CARBON_STEEL, question=question), callout))
 
 
 def _batch(_: Clues) -> Callout:
@@ -161,34 +170,36 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("zn", "hot-dip"),
-        "hot dip galvanized, hot dip galvanised, hot dipped galvanized, hot dipped galvanised, hot dip galvanize, "
-        "hot dip galv, hot dipped galv, hot galvanized, hot galvanised, hot galv, hdg, hot dip zinc, hot dipped zinc, "
-        "hotdip galvanized, hotdip galvanised, hot dip galvanizing, hot dip galvanising, galvanized hot dip, hot dip, hot dipped, "
-        "spin galvanized, spun galvanized, feuerverzinkt, feuerverzinkung, feuerverz, fvz, tauchverzinkt, "
-        "stueckverzinkt, schmelztauchverzinkt, thermisch verzinkt, galvanise a chaud, galvanisation a chaud, "
+        "hot dip galvanized, hot dip galvanised, hot dipped galvanized, hot dipped galvanised, "
+        "hot dip galvanize, hot dip galv, hot dipped galv, hot galvanized, hot galvanised, hot galv, "
+        "hdg, hot dip zinc, hot dipped zinc, hotdip galvanized, hotdip galvanised, hot dip galvanizing, "
+        "hot dip galvanising, galvanized hot dip, hot dip, hot dipped, spin galvanized, spun galvanized, "
+        "feuerverzinkt, feuerverzinkung, feuerverz, fvz, tauchverzinkt, stueckverzinkt, "
+        "schmelztauchverzinkt, thermisch verzinkt, galvanise a chaud, galvanisation a chaud, "
         "galva a chaud, galva chaud, zingue a chaud",
     )
     | spelt(
         Coat("zn", "hot-dip sheet"),
-        "pre galvanized, pregalvanized, pre galv, pregalv, pre galvanised, pregalvanised, sendzimir, sendzimirverzinkt, "
-        "sendzimir verzinkt, bandverzinkt, hot dip galvanized sheet, "
-        "galvanized sheet, galvanised sheet, galvanized sheet metal, "
-        "galv sheet, hdg sheet, tole galvanisee, galvanise sendzimir, verzinktes blech, hdgi",
+        "pre galvanized, pregalvanized, pre galv, pregalv, pre galvanised, pregalvanised, sendzimir, "
+        "sendzimirverzinkt, sendzimir verzinkt, bandverzinkt, hot dip galvanized sheet, "
+        "galvanized sheet, galvanised sheet, galvanized sheet metal, galv sheet, hdg sheet, "
+        "tole galvanisee, galvanise sendzimir, verzinktes blech, hdgi",
     )
     | spelt(Coat("zn", "galvannealed"), "galvannealed, galvanneal, galvaneal, galvanealed")
     | spelt(
         Coat("zn", "electro sheet"),
-        "electrogalvanized sheet, electro galvanized sheet, eg sheet,  electrogalvanised sheet",
+        "electrogalvanized sheet, electro galvanized sheet, eg sheet, electrogalvanised sheet",
     )
     | spelt(
         Coat("zn", "sherardized"),
-        "sherardized, sherardised, sherardizing, sherardisiert, sherardise, thermal diffusion zinc, zinc thermal diffusion, "
-        "thermal diffusion galvanized, diffusionsverzinkt",
+        "sherardized, sherardised, sherardizing, sherardisiert, sherardise, thermal diffusion zinc, "
+        "zinc thermal diffusion, thermal diffusion galvanized, diffusionsverzinkt",
     )
     | spelt(
         Coat("zn", "sprayed"),
-        "zinc spray, zinc sprayed, zinc metallized, zinc metallised, thermal sprayed zinc, thermal spray zinc, "
-        "spritzverzinkt, flame sprayed zinc, arc sprayed zinc, zinc thermal spray, metallisation zinc",
+        "zinc spray, zinc sprayed, zinc metallized, zinc metallised, thermal sprayed zinc, "
+        "thermal spray zinc, spritzverzinkt, flame sprayed zinc, arc sprayed zinc, zinc thermal spray, "
+        "metallisation zinc",
     )
     | spelt(
         Coat("znal", "sprayed"),
@@ -196,17 +207,19 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("al", "sprayed"),
-        "thermal sprayed aluminium, thermal sprayed aluminum, thermal spray aluminum, thermal spray aluminium, tsa, "
-        "arc sprayed aluminium, arc sprayed aluminum, spritzaluminiert",
+        "thermal sprayed aluminium, thermal sprayed aluminum, thermal spray aluminum, "
+        "thermal spray aluminium, tsa, arc sprayed aluminium, arc sprayed aluminum, spritzaluminiert",
     )
     | spelt(
         Coat("alsi", "hot-dip"),
-        "aluminized, aluminised, hot dip aluminized, hot dip aluminised, feueraluminiert, aluminise, aluminiert",
+        "aluminized, aluminised, hot dip aluminized, hot dip aluminised, feueraluminiert, aluminise, "
+        "aluminiert",
     )
     | spelt(Coat("alzn"), "galvalume, zincalume, aluzinc, aluzink, 55 al zn, al zn 55")
     | spelt(Coat("znal"), "galfan, zn 5al, zn5al, zn 5 al")
     | spelt(
         Coat("znmg"),
-        "zn al mg, znalmg, zinc magnesium, zinc aluminium magnesium, zinc aluminum magnesium, zn mg al, znmgal",
+        "zn al mg, znalmg, zinc magnesium, zinc aluminium magnesium, zinc aluminum magnesium, zn mg al, "
+        "znmgal",
     )
 )

@@ -29,13 +29,13 @@ BASIS = {
     "abs": "plastic",
 }
 
-_METAL = r"znni|znfe|znco|snzn|snpb|sncu|snag|nip|nib|ni-p|ni-b|zn|cd|cu|ni|cr|sn|ag|au|pd|rh|pb"
+_METAL = r"znni|znfe|znco|snzn|snpb|sncu|snag|nip|nib|nid|ni-p|zn|cd|cu|ni|cr|sn|ag|au|pd|rh|pb"
 _NUMBER = r"\d{1,3}(?:\.\d{1,2})?"
 _COAT = (
-    rf"(?P<metal>{_METAL})(?: ?\((?P<alloy>[\d.]{{1,5}})\))? ?(?P<um>{_NUMBER})? ?"
-    r"(?P<kind>hr|mc|mp|sf|[bsdpmfrh])?(?![a-z(])"
+    rf"(?P<metal>{_METAL})(?: ?\((?P<alloy>[\d.]{{1,5}})(?:-[\d.]{{1,5}})?%?\))?(?: ?(?P<um>{_NUMBER}))?"
+    r"(?: ?(?:(?<!zn)(?<!cd)(?P<kind>hr|mc|mp|sf|[bsdpmfrh]))(?![^\W_]| ?\())?(?:(?<=[\d)bsdpmfrhc])|(?![a-z(]))"
 )
-_FINISH = r"(?P<passivation>c[12][abcd]|cm[123]?|[abcdfu]n?)(?![^\W_])"
+_FINISH = r"(?P<passivation>c[12]?[abc]|c[12]d|cm[123]?|[cp][1-5]|[abcdfu]n?)(?![^\W_])"
 _SEAL = r"(?P<seal>t[02-9])(?![^\W_])"
 _HEAT = r"(?:sr|er|ht) ?\(\d{2,3}\) ?\d{0,2}"
 _PHOSPHATE = r"(?P<phosphate>(?:zn|mn)?ph)(?![^\W_])"
@@ -59,8 +59,18 @@ _OLD_CODES = {
     "cm1": "clear",
     "cm2": "yellow",
     "cm3": "olive",
+    "ca": "clear",
+    "cb": "blue",
+    "cc": "yellow",
+    "c1": "blue",
+    "c2": "yellow",
+    "c3": "olive",
+    "c4": "black",
 }
-"""ISO 4520 and JIS H 8625 classes of chromate. The letter gives the colour and not the chemistry."""
+"""ISO 4520 and JIS H 8625 classes of chromate and the Swedish C1 to C4 (read in supplier tables). They
+give the colour and not the chemistry."""
+_FREE_CODES = {"p1": "blue", "p2": "yellow", "p3": "olive", "p4": "black", "p5": "iridescent"}
+"""Swedish codes of Cr(VI)-free passivation (read in a supplier table)."""
 
 _QUALITY = {
     "mc": ("chrome", "microcracked"),
@@ -75,6 +85,10 @@ _QUALITY = {
 }
 """Letters after the thickness: ISO 1456 for nickel and chromium, ISO 2093 for tin (from memory)."""
 
+_NICKEL_WITH_LETTER = {"nip": "en", "nib": "ni", "nid": "ni"}
+"""NiP is electroless nickel (ISO 4527); b bright and d duplex may stand before the figure (JIS H 8617)."""
+_PASSIVATED = frozenset({"zn", "cd"})
+"""Coats whose finish stays open where the code gives no passivation; the rest of the text may."""
 _HARD_CHROME = frozenset({"hr", "h"})
 
 
@@ -91,15 +105,17 @@ def _read(found: re.Match[str], _: Lexicon) -> Sense | None:
     basis = BASIS.get(symbol, "")
     kinds = frozenset(coat.kind for coat in coats)
     clues = Clues(frozenset(traits), kinds=kinds)
-    outermost_first = tuple(_decided(coat, clues) for coat in reversed(coats))
+    outermost_first = tuple(
+        coat if coat.kind in _PASSIVATED and not traits else _decided(coat, clues) for coat in reversed(coats)
+    )
     return Callout(outermost_first, basis)
 
 
 def _coat(part: re.Match[str]) -> Coat:
     amount = Amount(float(part["um"])) if part["um"] and float(part["um"]) > 0.0 else None
     metal = part["metal"].replace("-", "")
-    if metal in {"nip", "nib"}:
-        return Coat("en", "boron" if metal == "nib" else "", amount)
+    if metal in _NICKEL_WITH_LETTER:
+        return Coat(_NICKEL_WITH_LETTER[metal], amount=amount)
     return Coat(metal, "hard" if part["kind"] in _HARD_CHROME and metal == "cr" else "", amount)
 
 
@@ -107,7 +123,8 @@ def _traits(part: re.Match[str]) -> set[tuple[str, str]]:
     traits: set[tuple[str, str]] = set()
     if part["metal"] in {"nip", "ni-p"} and part["alloy"]:
         traits.add(("phosphorus", phosphorus_class(float(part["alloy"]))))
-    if (quality := _QUALITY.get(part["kind"] or part["chrome"] or "")) is not None:
+    letter = {"nib": "b", "nid": "d"}.get(part["metal"] or "", "")
+    if (quality := _QUALITY.get(letter or part["kind"] or part["chrome"] or "")) is not None:
         traits.add(quality)
     if part["passivation"]:
         traits |= _passivation(part["passivation"])
@@ -121,6 +138,8 @@ def _traits(part: re.Match[str]) -> set[tuple[str, str]]:
 def _passivation(code: str) -> set[tuple[str, str]]:
     if code in _OLD_CODES:
         return {("colour", _OLD_CODES[code])}
+    if code in _FREE_CODES:
+        return {("colour", _FREE_CODES[code]), ("chemistry", "cr3")}
     if code[0] not in _COLOURS:
         return {("treatment", "none")}
     free = {("chemistry", "cr3")} if code.endswith("n") else set()
@@ -132,10 +151,28 @@ def _decided(coat: Coat, clues: Clues) -> Coat:
     return Coat(coat.kind, coat.process, coat.amount, decision.options, decision.question)
 
 
+_JIS_GRADES_UM = {"1": 2.0, "2": 5.0, "3": 8.0, "4": 13.0, "5": 20.0, "6": 25.0}
+"""JIS H 8610 grades (read in a web reproduction)."""
+
+
+def _jis_grade(found: re.Match[str], _: Lexicon) -> Sense:
+    """Ep-Fe/Zn[2-C1]: grade of thickness, C1 bright, C2 coloured chromate."""
+    colour = {"1": {("colour", "clear")}, "2": {("colour", "yellow")}}.get(found["chromate"] or "", set())
+    coat = Coat("zn", amount=Amount(_JIS_GRADES_UM[found["grade"]]))
+    return Callout((_decided(coat, Clues(frozenset(colour))),), BASIS["fe"])
+
+
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
+        r"(?:ep-?)?fe/zn ?[\[(](?P<grade>[1-6])(?:-c(?P<chromate>[12]))?[\])]",
+        "fe/zn",
+        _jis_grade,
+        "zinc grade JIS H 8610",
+        is_bounded=False,
+    ),
+    pattern(
         rf"(?:e?l?p-)?(?P<basis>fe|st|cuzn|cu|zn|al|mg|ti|pl|abs) ?/{{1,2}} ?"
-        rf"(?P<code>(?:{_unnamed(_HEAT)} ?/{{1,2}} ?)?{_ANY_COAT}(?:[ /,]{{0,3}}(?:{_ANY_PART})){{0,7}})",
+        rf"(?P<code>(?:{_unnamed(_HEAT)} ?/{{1,2}} ?)?{_ANY_COAT}(?:[ /,+-]{{0,3}}(?:{_ANY_PART})){{0,7}})",
         "/",
         _read,
         "coating code",

@@ -53,9 +53,9 @@ _B733_UM = {"1": 5.0, "2": 13.0, "3": 25.0, "4": 75.0}
 _B733_TYPES = {"2": "en-low", "3": "en-low", "4": "en-mid", "5": "en-high"}
 """ASTM B733 types: II 1-3 %, III 2-4 %, IV 5-9 %, V over 10 % P (read in a web reproduction)."""
 _26074_UM = {"a": 25.4, "b": 12.7, "c": 38.1}
-"""MIL-C-26074 grades A 0.001, B 0.0005, C 0.0015 in (from memory)."""
-_QQ_N_290_UM = {"a": 40.0, "b": 30.0, "c": 25.0, "d": 15.0, "e": 10.0, "f": 5.0, "g": 3.0}
-"""QQ-N-290 grades of class 1 on steel, 0.0016 to 0.0001 in (from memory)."""
+"""MIL-C-26074E 1.2.2: grades A 0.0010, B 0.0005, C 0.0015 in (read in a reproduction)."""
+_QQ_N_290_UM = {"a": 40.6, "b": 30.5, "c": 25.4, "d": 20.3, "e": 15.2, "f": 10.2, "g": 5.1}
+"""QQ-N-290A 1.2.2: grades A to G of class 1, 0.0016 to 0.0002 in (read in a reproduction)."""
 
 
 def _b733(clues: Clues) -> Callout:
@@ -108,27 +108,37 @@ PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("ni", "electrolytic"),
-        "electrolytic nickel, galvanisch nickel, electroplated nickel, electro nickel, nickel electrolytique, galvanisch vernickelt, galv vernickelt, watts nickel",
+        "electrolytic nickel, galvanisch nickel, electroplated nickel, electro nickel, "
+        "nickel electrolytique, galvanisch vernickelt, galv vernickelt, watts nickel",
     )
     | spelt(
         Coat("ni"),
-        "vernickelt, vernickelung, vern, nickele, nickelee, nickelage, glanzvernickelt, mattvernickelt, nickelplated, nickelplattiert",
+        "vernickelt, vernickelung, vern, nickele, nickelee, nickelage, glanzvernickelt, mattvernickelt, "
+        "nickelplated, nickelplattiert",
     )
     | spelt(
         Coat("ni", "sulfamate"),
-        "sulfamate nickel, sulphamate nickel, nickel sulfamate, nickel sulphamate, sulfamatnickel, ductile nickel",
+        "sulfamate nickel, sulphamate nickel, nickel sulfamate, nickel sulphamate, sulfamatnickel, "
+        "ductile nickel",
     )
     | spelt(
         Coat("ni", is_under=True),
-        "nickel underplate, nickel underplating, nickel undercoat, nickel barrier, nickel strike, nickel under plate, ni underplate, ni barrier, ni strike, "
-        "nickel underlayer, nickelsperrschicht, sperrschicht nickel, unternickel, unterschicht nickel, ni sperrschicht, sous couche nickel, sous couche de nickel, nickel flash, ni flash, ni undercoat, ni underplating, "
-        "woods nickel strike, nickel base plate, nickel undercoating, ni under, nickel under, ni sublayer, sous couche ni",
+        "nickel underplate, nickel underplating, nickel undercoat, nickel barrier, nickel strike, "
+        "nickel under plate, ni underplate, ni barrier, ni strike, nickel underlayer, "
+        "nickelsperrschicht, sperrschicht nickel, unternickel, unterschicht nickel, ni sperrschicht, "
+        "sous couche nickel, sous couche de nickel, nickel flash, ni flash, ni undercoat, "
+        "ni underplating, woods nickel strike, nickel base plate, nickel undercoating, ni under, "
+        "nickel under, ni sublayer, sous couche ni",
     )
     | spelt(
         Coat("en"),
-        "electroless nickel, electroless ni, electro less nickel, elec nickel, electroless nickel phosphorus, chemical nickel, chem nickel, chem ni, chemisch nickel, chemisch vernickelt, chem vernickelt, "
-        "stromlos vernickelt, stromlos nickel, chemischnickel, nickel chimique, nickelage chimique, nickele chimique, nickele chimiquement, nip, ni p, nickel phosphorus, nickel phosphor, "
-        "chemisch ni, electroless nickle, e nickel, e less nickel, chem nickel plated, autocatalytic nickel, enp, nickel electroless, ni electroless, kanigen, durnicoat",
+        "electroless nickel, electroless ni, electro less nickel, elec nickel, "
+        "electroless nickel phosphorus, chemical nickel, chem nickel, chem ni, chemisch nickel, "
+        "chemisch vernickelt, chem vernickelt, stromlos vernickelt, stromlos nickel, chemischnickel, "
+        "nickel chimique, nickelage chimique, nickele chimique, nickele chimiquement, nip, ni p, "
+        "nickel phosphorus, nickel phosphor, chemisch ni, electroless nickle, e nickel, e less nickel, "
+        "chem nickel plated, autocatalytic nickel, enp, nickel electroless, ni electroless, kanigen, "
+        "durnicoat",
     )
     | spelt(Coat("en", "boron"), "electroless nickel boron, nickel boron, ni b, nib, chemisch nickel bor")
 )

@@ -6,7 +6,7 @@ import re
 
 from service.callouts.finishes.decision import Decision, callout_of, certain, torn
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Callout, Clues, Coat, Sense, Spec
+from service.callouts.marks import Callout, Clues, Coat, Sense, Spec, Trait
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -83,7 +83,7 @@ SPECS: dict[str, Spec] = {
 
 
 def _ral(_found: re.Match[str], _: Lexicon) -> Sense:
-    return Coat("paint", is_bare_word=True)
+    return Trait("paint", "colour code")
 
 
 PATTERNS: tuple[Pattern, ...] = (
@@ -104,34 +104,44 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("paint"),
-        "painted, paint, painting, lackiert, lack, lackierung, peint, peinture, peinte, laque, laquee, laquage, spray painted, enamel paint, enamelled paint, anstrich, wet paint, wet painted, nasslackiert, texture paint, textured paint, "
-        "carc, grundiert und lackiert, primed and painted, prime and paint, thermolaque peint, topcoat, top coat, decklack, paint finish, painted finish, baked enamel, enamel finish, epoxy paint, epoxy painted, epoxy coated, epoxy coating, epoxidharz beschichtet, paint coated, polyester paint",
+        "painted, paint, painting, lackiert, lack, lackierung, peint, peinture, peinte, laque, laquee, "
+        "laquage, spray painted, enamel paint, enamelled paint, anstrich, wet paint, wet painted, "
+        "nasslackiert, texture paint, textured paint, carc, grundiert und lackiert, primed and painted, "
+        "prime and paint, thermolaque peint, topcoat, top coat, decklack, paint finish, painted finish, "
+        "baked enamel, enamel finish, epoxy paint, epoxy painted, epoxy coated, epoxy coating, "
+        "epoxidharz beschichtet, paint coated, polyester paint",
     )
     | spelt(
         Coat("paint", "polyurethane"),
-        "polyurethane paint, polyurethane topcoat, pu topcoat, pur lack, polyurethan lack, pu lack, polyurethane top coat, polyurethane coating",
+        "polyurethane paint, polyurethane topcoat, pu topcoat, pur lack, polyurethan lack, pu lack, "
+        "polyurethane top coat, polyurethane coating",
     )
     | spelt(Coat("paint", "mio"), "micaceous iron oxide, mio epoxy")
     | spelt(Coat("paint", "glass flake"), "glass flake epoxy, glassflake")
     | spelt(
         Coat("paint", "coil"),
-        "pvdf, coil coated, coil coat, prepainted, pre painted, kynar, bandbeschichtet, prelaque, kynar 500, pvf2",
+        "pvdf, coil coated, coil coat, prepainted, pre painted, kynar, bandbeschichtet, prelaque, "
+        "kynar 500, pvf2",
     )
     | spelt(
         Coat("lacquer", "lacquer"),
-        "clear lacquer, clear lacquered, lacquered, lacquer, klarlack, vernis, clear coat, clearcoat, clear coated",
+        "clear lacquer, clear lacquered, lacquered, lacquer, klarlack, vernis, clear coat, clearcoat, "
+        "clear coated",
     )
     | spelt(
         Coat("primer", "primer"),
-        "primer, primed, epoxy primer, grundiert, grundierung, primaire, appret, epoxy primed, wash primer, etch primer, apprete",
+        "primer, primed, epoxy primer, grundiert, grundierung, primaire, appret, epoxy primed, "
+        "wash primer, etch primer, apprete",
     )
     | spelt(
         Coat("primer", "chromated primer"),
-        "zinc chromate primer, chromate primer, chromated primer, chromated epoxy primer, strontium chromate primer",
+        "zinc chromate primer, chromate primer, chromated primer, chromated epoxy primer, "
+        "strontium chromate primer",
     )
     | spelt(
         Coat("primer", "chromate-free primer"),
-        "chrome free primer, chromate free primer, non chromate primer, non chromated primer, non chrome primer",
+        "chrome free primer, chromate free primer, non chromate primer, non chromated primer, "
+        "non chrome primer",
     )
     | spelt(
         Coat("primer", "zinc phosphate primer"),
@@ -139,29 +149,47 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("primer", "zinc-rich"),
-        "zinc rich primer, zinc rich, zinc rich epoxy, zinc rich paint, zinkstaubfarbe, zinkstaub grundierung, zinkstaubgrundierung, zinc rich coating, peinture riche en zinc, cold galvanizing, cold galv, cold galvanized, zinc dust primer, kaltverzinkt",
+        "zinc rich primer, zinc rich, zinc rich epoxy, zinc rich paint, zinkstaubfarbe, "
+        "zinkstaub grundierung, zinkstaubgrundierung, zinc rich coating, peinture riche en zinc, "
+        "cold galvanizing, cold galv, cold galvanized, zinc dust primer, kaltverzinkt",
     )
     | spelt(
         Coat("primer", "zinc silicate"),
-        "inorganic zinc silicate, zinc silicate, inorganic zinc, zinc ethyl silicate, inorganic zinc primer, zinc silicate primer, zinksilikat",
+        "inorganic zinc silicate, zinc silicate, inorganic zinc, zinc ethyl silicate, "
+        "inorganic zinc primer, zinc silicate primer, zinksilikat",
     )
     | spelt(
         Coat("powder"),
-        "powder coat, powder coated, powder coating, powdercoat, powdercoated, powder paint, powder painted, pulverbeschichtet, pulverbeschichtung, pulverlack, pulverlackiert, poudre epoxy, thermolaque, thermolaquage, "
-        "poudre, poudre polyester, powder ct, pwdr coat, pwdr ct, pwdr coated, polyester powder, polyester powder coat, polyester powder coated, epoxy powder, epoxy powder coat, epoxy powder coated, pc black, p coat, pulver beschichtet, revetement poudre, peinture poudre, powder finish, powd coat, einbrennlackiert pulver, powder coat finish, powder coating finish",
+        "powder coat, powder coated, powder coating, powdercoat, powdercoated, powder paint, "
+        "powder painted, pulverbeschichtet, pulverbeschichtung, pulverlack, pulverlackiert, "
+        "poudre epoxy, thermolaque, thermolaquage, poudre, poudre polyester, powder ct, pwdr coat, "
+        "pwdr ct, pwdr coated, polyester powder, polyester powder coat, polyester powder coated, "
+        "epoxy powder, epoxy powder coat, epoxy powder coated, pc black, p coat, pulver beschichtet, "
+        "revetement poudre, peinture poudre, powder finish, powd coat, einbrennlackiert pulver, "
+        "powder coat finish, powder coating finish",
     )
     | spelt(
         Coat("ecoat"),
-        "e coat, ecoat, e coated, ecoated, e coating, electrocoat, electro coat, electrocoated, cathodic electrocoat, ktl, kataphorese, kataphorese beschichtet, ktl beschichtet, cataphorese, cathodic dip paint, cathodic dip coating, "
-        "electrophoretic paint, electrophoretic, ed coat, ed paint, edp, ced, cathodic epoxy, kathodische tauchlackierung, kataphorisch beschichtet, electro coating, e lack, tauchlackiert, electropaint, electropainted, cataphoresed, electrodeposition paint, cathodic electrodeposition",
+        "e coat, ecoat, e coated, ecoated, e coating, electrocoat, electro coat, electrocoated, "
+        "cathodic electrocoat, ktl, kataphorese, kataphorese beschichtet, ktl beschichtet, cataphorese, "
+        "cathodic dip paint, cathodic dip coating, electrophoretic paint, electrophoretic, ed coat, "
+        "ed paint, edp, ced, cathodic epoxy, kathodische tauchlackierung, kataphorisch beschichtet, "
+        "electro coating, e lack, tauchlackiert, electropaint, electropainted, cataphoresed, "
+        "electrodeposition paint, cathodic electrodeposition",
     )
     | spelt(
         Coat("lube"),
-        "dry film lube, dry film lubricant, dry film lubricated, molybdenum disulfide, molybdenum disulphide, mos2, moly coated, moly lube, gleitlack, vernis de glissement, bonded lubricant, solid film lubricant, solid film lube, molykote, moly, moly disulfide, mos2 coated, film lubrifiant sec",
+        "dry film lube, dry film lubricant, dry film lubricated, molybdenum disulfide, "
+        "molybdenum disulphide, mos2, moly coated, moly lube, gleitlack, vernis de glissement, "
+        "bonded lubricant, solid film lubricant, solid film lube, molykote, moly, moly disulfide, "
+        "mos2 coated, film lubrifiant sec",
     )
     | spelt(
         Coat("ptfecoat"),
-        "ptfe coated, ptfe coating, ptfe coat, teflon coated, teflon coating, teflon coat, ptfe beschichtet, revetement ptfe, xylan, xylan coated, fluoropolymer coated, fluoropolymer coating, ptfe beschichtung, teflonbeschichtet, fluoropolymer, xylan 1070, pfa coated, fep coated",
+        "ptfe coated, ptfe coating, ptfe coat, teflon coated, teflon coating, teflon coat, "
+        "ptfe beschichtet, revetement ptfe, xylan, xylan coated, fluoropolymer coated, "
+        "fluoropolymer coating, ptfe beschichtung, teflonbeschichtet, fluoropolymer, xylan 1070, "
+        "pfa coated, fep coated",
     )
     | spelt(Coat("parylene"), "parylene, parylene coated, parylene coating, parylen, parylene c")
     | spelt(
@@ -170,7 +198,8 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("paint", "enamel"),
-        "vitreous enamel, porcelain enamel, porcelain enamelled, emailliert, email, emaille, emaille vitrifie",
+        "vitreous enamel, porcelain enamel, porcelain enamelled, emailliert, email, emaille, "
+        "emaille vitrifie",
     )
     | spelt(Coat("nipaint"), "nickel paint, nickel acrylic, nickel conductive paint, conductive nickel paint")
     | spelt(

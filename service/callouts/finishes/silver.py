@@ -46,15 +46,17 @@ PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("ag"),
-        "versilbert, versilberung, argente, argentee, argenture, galv versilbert, galvanisch versilbert, hartversilbert, silverplated",
+        "versilbert, versilberung, argente, argentee, argenture, galv versilbert, galvanisch versilbert, "
+        "hartversilbert, silverplated",
     )
     | spelt(
         Coat("ag", "immersion"),
-        "immersion silver, imm silver, immersion ag, imm ag, imag, iag, chemisch silber, chem silber, chem ag, argent chimique, iagg",
+        "immersion silver, imm silver, immersion ag, imm ag, imag, iag, chemisch silber, chem silber, "
+        "chem ag, argent chimique, iagg",
     )
     | spelt(
         Coat("ag", "wire"),
-        " spc wire",
+        "spc wire",
     )
     | spelt(Coat("agpaint"), "silver paint, silver conductive paint, conductive silver paint, silberleitlack")
 )

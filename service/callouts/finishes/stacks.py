@@ -75,7 +75,7 @@ PATTERNS: tuple[Pattern, ...] = (
         "copper-nickel-chromium stack",
     ),
     pattern(
-        rf"(?P<run>(?:(?:au|ag|pd|sn|ni|cu|rh)\d{{1,2}}(?:\.\d{{1,2}})?[bmsdf]?[ /+-]{{0,3}}){{2,4}})",
+        r"(?P<run>(?:(?:au|ag|pd|sn|ni|cu|rh)\d{1,2}(?:\.\d{1,2})?[bmsdf]?[ /+-]{0,3}){2,4})",
         "au ag pd sn ni cu rh",
         _run,
         "stack of symbols",

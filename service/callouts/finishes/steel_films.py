@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, torn
+from service.callouts.finishes.decision import Decision, callout_of, certain, torn
 from service.callouts.finishes.zinc import CARBON_STEEL
-from service.callouts.marks import Callout, Clues, Coat, Sense, Spec
+from service.callouts.marks import Callout, Clues, Coat, Sense, Several, Spec, Trait
 from service.callouts.patterns import Pattern
 from service.callouts.phrases import spelt
 
@@ -15,11 +15,15 @@ CRYSTALS = "Which phosphate is it: zinc, manganese or iron?"
 BASIS = "Which metal is the part made of?"
 
 
+_STAINLESS_CLASSES = frozenset({"2", "3", "4"})
+"""MIL-DTL-13924D 1.2: class 1 for carbon and low-alloy steel, 2 to 4 for stainless (read)."""
+
+
 def decide_black_oxide(_coat: Coat, clues: Clues) -> Decision:
     """Black oxide is another film on steel, on stainless steel and on copper."""
     if clues.families and clues.families <= COPPERS:
         return certain("cu-black-oxide")
-    if clues.families == {STAINLESS} or clues.attribute("class") == "4":
+    if clues.families == {STAINLESS} or clues.attribute("class") in _STAINLESS_CLASSES:
         return certain("black-oxide-stainless")
     return certain("black-oxide-steel")
 
@@ -77,19 +81,15 @@ def _electropolish(_: Clues) -> Callout:
 
 
 def _black(clues: Clues) -> Callout:
-    """MIL-DTL-13924 class 1 on steel, class 4 on stainless steel (from memory)."""
+    """MIL-DTL-13924: the class tells the basis metal."""
     decision = decide_black_oxide(Coat("blackoxide"), clues)
     basis = STAINLESS if decision.options[0].finish_id == "black-oxide-stainless" else CARBON_STEEL
     return callout_of("blackoxide", decision, basis)
 
 
-_16232_UM: dict[str, float] = {}
-
-
 def _phosphate(clues: Clues) -> Callout:
-    """MIL-DTL-16232 types M manganese, Z zinc (from memory)."""
-    amount = attribute_amount(clues, "class", _16232_UM)
-    return callout_of("phosphate", decide_phosphate(Coat("phosphate"), clues), CARBON_STEEL, amount)
+    """DOD-P-16232F 1.2: type M manganese, type Z zinc phosphate (read in a reproduction)."""
+    return callout_of("phosphate", decide_phosphate(Coat("phosphate"), clues), CARBON_STEEL)
 
 
 def _tt_c_490(clues: Clues) -> Callout:
@@ -125,39 +125,55 @@ PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("passivate"),
-        "passivated, passivate, passivation, passiviert, passivierung, passivieren, passive, passivee, passiv, passivized, passivised, passivating",
+        "passivated, passivate, passivation, passiviert, passivierung, passivieren, passive, passivee, "
+        "passiv, passivized, passivised, passivating",
     )
     | spelt(
         Coat("passivate"),
-        "pickled and passivated, pickled passivated, pickle and passivate, gebeizt und passiviert, gebeizt passiviert, decape passive, decape et passive, beizen und passivieren, decapage passivation, gebeizt u passiviert, pickled and passivate",
+        "pickled and passivated, pickled passivated, pickle and passivate, gebeizt und passiviert, "
+        "gebeizt passiviert, decape passive, decape et passive, beizen und passivieren, "
+        "decapage passivation, gebeizt u passiviert, pickled and passivate",
     )
     | spelt(Coat("pickle"), "pickled, gebeizt, decape, pickling, gebeizt und gefettet")
     | spelt(
         Coat("electropolish"),
-        "electropolished, electropolish, electro polished, electro polish, elektropoliert, electropoli, electropolissage, e polished, electropolie, elektrolytisch poliert, electropolishing",
+        "electropolished, electropolish, electro polished, electro polish, elektropoliert, electropoli, "
+        "electropolissage, e polished, electropolie, elektrolytisch poliert, electropolishing",
     )
     | spelt(
         Coat("blackoxide"),
-        "black oxide, black oxided, blk oxide, blk ox, black ox, blackoxide, blackened, blackening, brueniert, bruniert, bruenieren, bruenierung, bruni, brunie, brunissage, bronze noir, "
-        "black oxidized, black oxidised, hot blackened, gun blue, gun blued, blued, schwarzoxidiert, schwarz brueniert, schwarzbrueniert, noirci, chemically blackened, chemical black, "
-        "oxyde noir, black oxide finish, ox black, black oxide coated, black oxide coating, blackodize, bk oxide, geschwaerzt, black oxyde, oxide black, ebonol, ebonol c, thermal black, black oxd, blkox",
+        "black oxide, black oxided, blk oxide, blk ox, black ox, blackoxide, blackened, blackening, "
+        "brueniert, bruniert, bruenieren, bruenierung, bruni, brunie, brunissage, bronze noir, "
+        "black oxidized, black oxidised, hot blackened, gun blue, gun blued, blued, schwarzoxidiert, "
+        "schwarz brueniert, schwarzbrueniert, noirci, chemically blackened, chemical black, oxyde noir, "
+        "black oxide finish, ox black, black oxide coated, black oxide coating, blackodize, bk oxide, "
+        "geschwaerzt, black oxyde, oxide black, ebonol, ebonol c, thermal black, black oxd, blkox",
     )
     | spelt(
         Coat("phosphate"),
-        "phosphated, phosphate, phosphating, phosphatiert, phosphatierung, phosphat, phosphatation, phosphatee, parkerized, parkerised, bonderized, bonderised, phosphate coated, phosphate and oil, phosphate oil, phos and oil, phosphate oiled, phos oil, phosphatiert und geoelt, "
-        "phr, phosphate coat, bondered",
+        "phosphated, phosphate, phosphating, phosphatiert, phosphatierung, phosphat, phosphatation, "
+        "phosphatee, parkerized, parkerised, bonderized, bonderised, phosphate coated, "
+        "phosphate and oil, phosphate oil, phos and oil, phosphate oiled, phos oil, "
+        "phosphatiert und geoelt, phr, phosphate coat, bondered",
     )
     | spelt(
         Coat("phosphate", "zinc"),
-        "zinc phosphate, zinc phosphated, zn phosphate, zn phosphated, zinkphosphatiert, zinkphosphat, phosphate de zinc, znph, zinc phosphate and oil, phosphate au zinc, zinc phosphating",
+        "zinc phosphate, zinc phosphated, zn phosphate, zn phosphated, zinkphosphatiert, zinkphosphat, "
+        "phosphate de zinc, znph, zinc phosphate and oil, phosphate au zinc, zinc phosphating",
     )
     | spelt(
         Coat("phosphate", "manganese"),
-        "manganese phosphate, manganese phosphated, mn phosphate, manganphosphatiert, manganphosphat, phosphate de manganese, mnph, mn phosphated, mangan phosphatiert, phosphate manganese",
+        "manganese phosphate, manganese phosphated, mn phosphate, manganphosphatiert, manganphosphat, "
+        "phosphate de manganese, mnph, mn phosphated, mangan phosphatiert, phosphate manganese",
     )
     | spelt(
         Coat("phosphate", "iron"),
-        "iron phosphate, iron phosphated, eisenphosphatiert, eisenphosphat, phosphate de fer, fe phosphate, feph",
+        "iron phosphate, iron phosphated, eisenphosphatiert, eisenphosphat, phosphate de fer, "
+        "fe phosphate, feph",
+    )
+    | spelt(
+        Several((Coat("chromate"), Trait("colour", "yellow"))),
+        "gelbchromatiert, gelb chromatiert, chromate jaune, yellow chromated",
     )
     | spelt(
         Coat("chromate"),
@@ -165,15 +181,20 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("nitride"),
-        "nitrocarburized, nitrocarburised, nitrocarburiert, nitrided, nitriert, nitrure, salt bath nitrided, tenifer, qpq, tufftride, tufftrided, ferritic nitrocarburized, fnc, gasnitriert, gas nitrided, badnitriert, nitriding, nitration, nitrocarburation, plasma nitrided, plasmanitriert, melonite, nitrox",
+        "nitrocarburised and oxidised, nitrocarburized and oxidized, nitrocarburized, nitrocarburised, "
+        "nitrocarburiert, nitrided, nitriert, nitrure, salt bath nitrided, tenifer, qpq, tufftride, "
+        "tufftrided, ferritic nitrocarburized, fnc, gasnitriert, gas nitrided, badnitriert, nitriding, "
+        "nitration, nitrocarburation, plasma nitrided, plasmanitriert, melonite, nitrox",
     )
     | spelt(
         Coat("pvd"),
-        "pvd, titanium nitride, pvd coated, crn, chromium nitride, ticn, titan nitrid, titannitrid, nitrure de titane, pvd coating, tialn",
+        "pvd, titanium nitride, pvd coated, crn, chromium nitride, ticn, titan nitrid, titannitrid, "
+        "nitrure de titane, pvd coating, tialn",
     )
     | spelt(Coat("dlc"), "dlc, diamond like carbon, dlc coated, diamond like")
     | spelt(
         Coat("hvof"),
-        "hvof, tungsten carbide coated, tungsten carbide coating, wc co coating, wolframkarbid beschichtet, wc coated, hvof wc",
+        "hvof, tungsten carbide coated, tungsten carbide coating, wc co coating, "
+        "wolframkarbid beschichtet, wc coated, hvof wc",
     )
 )

@@ -83,11 +83,30 @@ _TINPLATE = Callout((Coat("sn", amount=Amount(0.4), options=certain("sn-reflow")
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("sn"),
-        "tinned, verzinnt, verzinnung, etame, etamee, etamage, tin pl, galv verzinnt, galvanisch verzinnt, tinplated, vzn, zn verzinnt, verz sn, electro tin, electrotinned, etain electrolytique",
+        "tinned, verzinnt, verzinnung, etame, etamee, etamage, tin pl, galv verzinnt, "
+        "galvanisch verzinnt, tinplated, vzn, zn verzinnt, verz sn, electro tin, electrotinned, "
+        "etain electrolytique",
+    )
+    | spelt(
+        Coat("brass"),
+        "brass plated, brass plate, brass plating, brass pl, vermessingt, laitonne, brass electroplated, "
+        "brass coated",
+    )
+    | spelt(
+        Coat("whitebronze"),
+        "white bronze, weissbronze, white bronze plated, bronze blanc, tri metal, cusnzn, miralloy, "
+        "copper tin zinc",
+    )
+    | spelt(Coat("cu"), "verkupfert, verkupferung, cuivrage, copper flash, copper plate, copper flashed")
+    | spelt(
+        Coat("cu", is_under=True),
+        "copper strike, copper underplate, copper undercoat, cu strike, cu underplate, "
+        "kupferunterschicht, sous couche cuivre, unterkupfer",
     )
     | spelt(
         Coat("sn", "hot-dip"),
-        "hot tin dip, hot tin dipped, hot dip tin, hot dip tinned, hot dipped tin, hot dipped tinned, feuerverzinnt, etame a chaud, tin dipped, solder dipped tin, hot tinned, tauchverzinnt",
+        "hot tin dip, hot tin dipped, hot dip tin, hot dip tinned, hot dipped tin, hot dipped tinned, "
+        "feuerverzinnt, etame a chaud, tin dipped, solder dipped tin, hot tinned, tauchverzinnt",
     )
     | spelt(
         Coat("sn", "wire"),
@@ -95,16 +114,20 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("sn", "immersion"),
-        "immersion tin, imm tin, immersion sn, imm sn, imsn, isn, chemisch zinn, chem zinn, chem sn, etain chimique, immersion white tin, chemical tin, electroless tin",
+        "immersion tin, imm tin, immersion sn, imm sn, imsn, isn, chemisch zinn, chem zinn, chem sn, "
+        "etain chimique, immersion white tin, chemical tin, electroless tin",
     )
     | spelt(
         Coat("sn", "reflow"),
-        "reflowed tin, reflow tin, tin reflow, tin reflowed, fused tin, tin fused, aufgeschmolzen, flow melted tin, umgeschmolzen, tin reflow plated",
+        "reflowed tin, reflow tin, tin reflow, tin reflowed, fused tin, tin fused, aufgeschmolzen, "
+        "flow melted tin, umgeschmolzen, tin reflow plated",
     )
     | spelt(_TINPLATE, "tinplate, weissblech, fer blanc, electrolytic tinplate, etp tinplate, spte")
     | spelt(
         Coat("snpb"),
-        "tin lead, sn pb, snpb, tinlead, zinn blei, etain plomb, solder plate, solder plated, sn pb plated, 60 40 tin lead, 90 10 tin lead, snpb plated, solder coated, lead tin, pb sn, solder dip, solder dipped, snpb solder dipped",
+        "tin lead, sn pb, snpb, tinlead, zinn blei, etain plomb, solder plate, solder plated, "
+        "sn pb plated, 60 40 tin lead, 90 10 tin lead, snpb plated, solder coated, lead tin, pb sn, "
+        "solder dip, solder dipped, snpb solder dipped",
     )
     | spelt(Coat("sncu"), "tin copper, sn cu, sncu plated, tin copper plated")
     | spelt(Coat("snag"), "tin silver, sn ag plated, snag plated, tin silver plated, sn ag")
@@ -112,6 +135,7 @@ PHRASES: dict[str, Sense] = (
     | spelt(Coat("snni"), "tin nickel, sn ni alloy, snni, tin nickel alloy")
     | spelt(
         Coat("pb"),
-        "lead plated, lead plate, lead plating, verbleit, plombe, lead coated, terne, terne coated, terne plate",
+        "lead plated, lead plate, lead plating, verbleit, plombe, lead coated, terne, terne coated, "
+        "terne plate",
     )
 )

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Attribute, Bare, Process, Sense, Trait, Wear, Zone
 from service.callouts.finishes.decision import roman_free
 from service.callouts.finishes.nickel import phosphorus_class
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Attribute, Bare, Process, Sense, Trait, Wear, Zone
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -36,7 +36,7 @@ def _phosphorus(found: re.Match[str], _: Lexicon) -> Sense:
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"(?P<word>type|typ|ty|tp|classe?|klasse|cl|grade|gr|code|service condition|service class|sc)[ .:#-]{0,3}"
-        r"(?P<value>i{1,3}[abc]?|iv|vi{0,3}|ix|\d{1,2}(?:\.\d{1,2})?[abcn]?|[a-hns](?![^\W_]))",
+        r"(?P<value>i{1,3}[abc]?|iv|vi{0,3}|ix|\d{1,2}(?:\.\d{1,2})?[abcn]?|[a-hmnsz]\d?(?![^\W_]))",
         "ty tp cl kl gr code sc service",
         _attribute,
         "type, class or grade",
@@ -81,55 +81,81 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         Trait("colour", "clear"),
-        "clear, clr, colourless, colorless, transparent, klar, farblos, incolore, natural, naturfarben, natur, naturel, naturelle, silver finish, silver colour, silver color, nat, nature, clear colour, uncolored, undyed, clear passivate, clear passivated, clear chromate, weiss, blanc, white chromate, farblos passiviert, weiss passiviert, transparent passiviert, silverwhite, ungefaerbt",
+        "clear, clr, colourless, colorless, transparent, klar, farblos, incolore, natural, naturfarben, "
+        "natur, naturel, naturelle, silver finish, silver colour, silver color, nat, nature, "
+        "clear colour, uncolored, undyed, clear passivate, clear passivated, clear chromate, weiss, "
+        "blanc, white chromate, farblos passiviert, weiss passiviert, transparent passiviert, "
+        "silverwhite, ungefaerbt",
     )
     | spelt(
         Trait("colour", "blue"),
-        "blue, blau, bleu, bluish, blaupassiviert, blau passiviert, blue white, blue passivate, blue passivated, blauchromatiert, blau chromatiert, dickschichtpassiviert blau, blue chromate, bright blue, blaupassivierung, blue clear, clear blue, bleute",
+        "blue, blau, bleu, bluish, blaupassiviert, blau passiviert, blue white, blue passivate, "
+        "blue passivated, blauchromatiert, blau chromatiert, dickschichtpassiviert blau, blue chromate, "
+        "bright blue, blaupassivierung, blue clear, clear blue, bleute",
     )
     | spelt(
         Trait("colour", "yellow"),
-        "yellow, yel, ylw, dichromate, dichromated, bichromate, bichromatee, dichromat, gelb, jaune, yellow chromate, yellow passivate, yellow passivated, gelbpassiviert, gelb passiviert, bichromate jaune, yellow colour, yellow color, gelbe passivierung, goldfarben, gold color, gold colour, yellow chrome",
+        "yellow, yel, ylw, dichromate, dichromated, bichromate, bichromatee, dichromat, gelb, jaune, "
+        "yellow chromate, yellow passivate, yellow passivated, gelbpassiviert, gelb passiviert, "
+        "bichromate jaune, yellow colour, yellow color, gelbe passivierung, goldfarben, gold color, "
+        "gold colour, yellow chrome",
     )
     | spelt(
         Trait("colour", "iridescent"),
-        "iridescent, irisierend, irise, irisee, clear iridescent, rainbow, dickschichtpassiviert, dickschichtpassivierung, thick film passivated, thick film passivate, thick layer passivation, iridescente, irid, dickschicht passiviert",
+        "iridescent, irisierend, irise, irisee, clear iridescent, rainbow, dickschichtpassiviert, "
+        "dickschichtpassivierung, thick film passivated, thick film passivate, thick layer passivation, "
+        "iridescente, irid, dickschicht passiviert",
     )
     | spelt(
         Trait("colour", "olive"),
-        "olive, olive drab, od, o d, oliv, oliv chromatiert, olivchromatiert, vert olive, olive green, od green, green chromate, drab, olive chromate, oliv passiviert, olive passivate",
+        "olive, olive drab, od, o d, oliv, oliv chromatiert, olivchromatiert, vert olive, olive green, "
+        "od green, green chromate, drab, olive chromate, oliv passiviert, olive passivate",
     )
     | spelt(
         Trait("colour", "black"),
-        "black, blk, bk, schwarz, noir, noire, sw, black chromate, black passivate, black passivated, schwarz passiviert, schwarzpassiviert, schwarz chromatiert, schwarzchromatiert, blck, black passivation, blk chromate, jet black, matt black, matte black, flat black, satin black, gloss black, black matte, black color, black colour",
+        "black, blk, bk, schwarz, noir, noire, sw, black chromate, black passivate, black passivated, "
+        "schwarz passiviert, schwarzpassiviert, schwarz chromatiert, schwarzchromatiert, blck, "
+        "black passivation, blk chromate, jet black, matt black, matte black, flat black, satin black, "
+        "gloss black, black matte, black color, black colour",
     )
     | spelt(
         Trait("colour", "dyed"),
-        "dyed, red, rot, rouge, green, gruen, vert, gray, grey, grau, gris, orange, purple, violet, champagne, gefaerbt, eingefaerbt, teinte, colored, coloured, blue dyed, bronze tone, brown, braun, dark bronze, gunmetal grey",
+        "dyed, red, rot, rouge, green, gruen, vert, gray, grey, grau, gris, orange, purple, violet, "
+        "champagne, gefaerbt, eingefaerbt, teinte, colored, coloured, blue dyed, bronze tone, brown, "
+        "braun, dark bronze, gunmetal grey",
     )
     | spelt(
         Trait("chemistry", "rohs"),
-        "rohs, rohs compliant, rohs conform, rohs konform, conforme rohs, reach, reach compliant, rohs2, rohs 2, rohs compl",
+        "rohs, rohs compliant, rohs conform, rohs konform, conforme rohs, reach, reach compliant, rohs2, "
+        "rohs 2, rohs compl",
     )
     | spelt(
         Trait("seal", "sealed"),
-        "sealer, with sealer, sealed passivation, versiegelt, versiegelung, plus sealer, und versiegelung, topcoat sealer, thin film sealer, finigard, jeu, finition scellee, organic sealer, with seal, sealant coat, passivated and sealed, silicate sealed, silicate sealer, sealing",
+        "sealer, with sealer, sealed passivation, versiegelt, versiegelung, plus sealer, "
+        "und versiegelung, topcoat sealer, thin film sealer, finigard, jeu, finition scellee, "
+        "organic sealer, with seal, sealant coat, passivated and sealed, silicate sealed, "
+        "silicate sealer, sealing",
     )
     | spelt(
         Trait("seal", "anodic"),
-        "sealed, seal, verdichtet, colmate, colmatage, hot water seal, hot water sealed, nickel acetate seal, nickel acetate sealed, dichromate seal, dichromate sealed, di water seal, water sealed, nickel acetate, teflon seal, nickel seal, di seal, verdichtung, hot water, dichromate sealing",
+        "sealed, seal, verdichtet, colmate, colmatage, hot water seal, hot water sealed, "
+        "nickel acetate seal, nickel acetate sealed, dichromate seal, dichromate sealed, di water seal, "
+        "water sealed, nickel acetate, teflon seal, nickel seal, di seal, verdichtung, hot water, "
+        "dichromate sealing",
     )
     | spelt(
         Trait("seal", "none"),
-        "unsealed, not sealed, no seal, unverdichtet, ohne versiegelung, without sealer, non colmate, without sealing, do not seal, unversiegelt",
+        "unsealed, not sealed, no seal, unverdichtet, ohne versiegelung, without sealer, non colmate, "
+        "without sealing, do not seal, unversiegelt",
     )
     | spelt(
         Trait("gloss", "matte"),
-        "matte, matt, mat, dull, low gloss, matte finish, matt finish, low stress, non bright,",
+        "matte, matt, mat, dull, low gloss, matte finish, matt finish, low stress, non bright",
     )
     | spelt(
         Trait("gloss", "bright"),
-        "bright, glaenzend, brillant, brillante, glanz, polished bright, glossy, bright finish, hochglanz, gloss, lustrous, bright acid, brt",
+        "bright, glaenzend, brillant, brillante, glanz, polished bright, glossy, bright finish, "
+        "hochglanz, gloss, lustrous, bright acid, brt",
     )
     | spelt(
         Trait("gloss", "semi-bright"),
@@ -138,24 +164,31 @@ PHRASES: dict[str, Sense] = (
     | spelt(Trait("gloss", "satin"), "satin, seidenmatt, satine, satin finish, velour, seidenglanz")
     | spelt(
         Trait("tin", "reflow"),
-        "reflow, reflowed, re flowed, flow brightened, hot oil reflow, fused, refondu, post plate reflow, reflow treated",
+        "reflow, reflowed, re flowed, flow brightened, hot oil reflow, fused, refondu, "
+        "post plate reflow, reflow treated",
     )
     | spelt(
         Trait("tarnish", "protected"),
-        "anti tarnish, antitarnish, anti tarnished, tarnish resistant, anlaufgeschuetzt, anlaufschutz, tarnish protection, anti ternissement, tarnish inhibitor, non tarnish, tarnish inhibited, tarnish protected, anti tarnish treatment",
+        "anti tarnish, antitarnish, anti tarnished, tarnish resistant, anlaufgeschuetzt, anlaufschutz, "
+        "tarnish protection, anti ternissement, tarnish inhibitor, non tarnish, tarnish inhibited, "
+        "tarnish protected, anti tarnish treatment",
     )
     | spelt(Trait("nickel", "duplex"), "duplex nickel, double nickel, doppelnickel, nickel duplex")
     | spelt(
         Trait("chrome", "microcracked"),
-        "microcracked, micro cracked, mikrorissig, microfissure, micro porous, microporous, mikroporig, microfissured",
+        "microcracked, micro cracked, mikrorissig, microfissure, micro porous, microporous, mikroporig, "
+        "microfissured",
     )
     | spelt(
         Trait("filler", "ptfe"),
-        "ptfe impregnated, ptfe filled, with ptfe, teflon impregnated, ptfe, teflon, nituff, ptfe co deposit, composite ptfe, impregnated ptfe, teflon infused",
+        "ptfe impregnated, ptfe filled, with ptfe, teflon impregnated, ptfe, teflon, nituff, "
+        "ptfe co deposit, composite ptfe, impregnated ptfe, teflon infused",
     )
     | spelt(
         Trait("treatment", "none"),
-        "no chromate, without chromate, no supplementary treatment, ohne passivierung, unpassiviert, not passivated, unchromated, no passivate, no passivation, non passive, as plated, as zinc plated, nicht passiviert, without passivation",
+        "no chromate, without chromate, no supplementary treatment, ohne passivierung, unpassiviert, "
+        "not passivated, unchromated, no passivate, no passivation, non passive, as plated, "
+        "as zinc plated, nicht passiviert, without passivation",
     )
     | spelt(Trait("hardness", "hard"), "hard, hart, cobalt hardened, co hardened, nickel hardened, hardened")
     | spelt(
@@ -164,49 +197,70 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Trait("solder", "lead-free"),
-        "lead free, leadfree, pb free, pbfree, bleifrei, sans plomb, no lead, unleaded, pb frei, lead free finish",
+        "lead free, leadfree, pb free, pbfree, bleifrei, sans plomb, no lead, unleaded, pb frei, "
+        "lead free finish",
     )
     | spelt(Trait("solder", "leaded"), "leaded, bleihaltig, with lead")
     | spelt(
         Trait("form", "wire"),
-        "wire, draht, fil, braid, litze, stranded, geflecht, tresse, conductor, conductors, cable, kabel, cable shield, strand, wires, schirmgeflecht, hookup wire, coax, schaltdraht",
+        "wire, draht, fil, braid, litze, stranded, geflecht, tresse, conductor, conductors, cable, "
+        "kabel, cable shield, strand, wires, schirmgeflecht, hookup wire, coax, schaltdraht",
     )
     | spelt(
         Trait("form", "sheet"),
-        "sheet, sheet metal, sheetmetal, blech, tole, coil, strip, band, feinblech blech, plate stock, sht, sheets, panel, platte, bleche",
+        "sheet, sheet metal, sheetmetal, blech, tole, coil, strip, band, feinblech blech, plate stock, "
+        "sht, sheets, panel, platte, bleche",
     )
     | spelt(
         Process("plated", is_weak=False),
-        "plated, pltd, plt, platd, plt d, electroplated, eplated, e plated, coated, beschichtet, ueberzogen, revetu, revetue, "
-        "plaque, plaquee, electrodeposited, plattiert, plated with, coated with, overplated, galv beschichtet, metallized, metallised",
+        "plated, pltd, plt, platd, plt d, electroplated, eplated, e plated, coated, beschichtet, "
+        "ueberzogen, revetu, revetue, plaque, plaquee, electrodeposited, plattiert, plated with, "
+        "coated with, overplated, galv beschichtet, metallized, metallised",
     )
     | spelt(
         Process("finish", is_weak=True),
-        "plate, plating, pl, pltg, plat, electroplate, electroplating, galvanisch, galvanische, galvanik, overplate, over plate, "
-        "coating, coat, finish, fin, finished, oberflaeche, oberfl, beschichtung, revetement, traitement, traitement de surface, "
-        "surface treatment, treated, treatment, surface finish, surf finish, ueberzug, finition, oberflaechenbehandlung, surface, "
-        "protective finish, behandelt, traite, protective coating, oberflaechenschutz, metallic coating, deposit, depot",
+        "plate, plating, pl, pltg, plat, electroplate, electroplating, galvanisch, galvanische, "
+        "galvanik, overplate, over plate, coating, coat, finish, fin, finished, oberflaeche, oberfl, "
+        "beschichtung, revetement, traitement, traitement de surface, surface treatment, treated, "
+        "treatment, surface finish, surf finish, ueberzug, finition, oberflaechenbehandlung, surface, "
+        "protective finish, behandelt, traite, protective coating, oberflaechenschutz, metallic coating, "
+        "deposit, depot",
     )
     | spelt(
         Bare(),
-        "bare, uncoated, unplated, unfinished, no finish, no plating, no coating, plain, plain finish, blank, walzblank, unbehandelt, unbeschichtet, ohne oberflaeche, ohne beschichtung, ohne oberflaechenbehandlung, roh, brut, brute, sans traitement, sans revetement, "
-        "mill finish, as machined, finish none, no treatment, untreated, self colour, self color, self finish, self colored, nu, raw, oberflaeche blank, bare metal, bare finish, bare material, sans finition, unpainted, blank gezogen, sc self colour, plain steel finish, selfcolour, metallisch blank, "
-        "mill, mill finished, natural finish, as rolled, raw finish, finish natural, blankgezogen, brut de laminage, as cast, as extruded, as received, pressblank, plain no finish, finition brute, none required",
+        "bare, uncoated, unplated, unfinished, no finish, no plating, no coating, plain, plain finish, "
+        "blank, walzblank, unbehandelt, unbeschichtet, ohne oberflaeche, ohne beschichtung, "
+        "ohne oberflaechenbehandlung, roh, brut, brute, sans traitement, sans revetement, mill finish, "
+        "as machined, finish none, no treatment, untreated, self colour, self color, self finish, "
+        "self colored, nu, raw, oberflaeche blank, bare metal, bare finish, bare material, "
+        "sans finition, unpainted, blank gezogen, sc self colour, plain steel finish, selfcolour, "
+        "metallisch blank, mill, mill finished, natural finish, as rolled, raw finish, finish natural, "
+        "blankgezogen, brut de laminage, as cast, as extruded, as received, pressblank, plain no finish, "
+        "finition brute, none required",
     )
     | spelt(
         Wear("worn"),
-        "worn, abraded, verschlissen, abgenutzt, usee, rubbed through, worn off, worn through, abgerieben, verschleiss",
+        "worn, abraded, verschlissen, abgenutzt, usee, rubbed through, worn off, worn through, "
+        "abgerieben, verschleiss",
     )
     | spelt(
         Wear("damaged"),
-        "damaged, scratched, chipped, beschaedigt, verkratzt, raye, rayee, endommage, endommagee, scored, gouged, cut edge, schnittkante, cut edges, tranche nue, zerkratzt, abgeplatzt",
+        "damaged, scratched, chipped, beschaedigt, verkratzt, raye, rayee, endommage, endommagee, "
+        "scored, gouged, cut edge, schnittkante, cut edges, tranche nue, zerkratzt, abgeplatzt",
     )
     | spelt(
         Zone("contact"),
-        "contact area, contact zone, mating area, mating end, contact side, kontaktbereich, kontaktzone, contact surface, mating side, mating surface, steckbereich, contact interface, mating interface, contact end, zone de contact, contact region, sel, selective, selektiv, selective plating, contact area plating, mating portion, mating zone, at contact, on contact, on contacts, on contact area, in contact area",
+        "contact area, contact zone, mating area, mating end, contact side, kontaktbereich, kontaktzone, "
+        "contact surface, mating side, mating surface, steckbereich, contact interface, "
+        "mating interface, contact end, zone de contact, contact region, sel, selective, selektiv, "
+        "selective plating, contact area plating, mating portion, mating zone, at contact, on contact, "
+        "on contacts, on contact area, in contact area",
     )
     | spelt(
         Zone("tail"),
-        "tail, tails, solder tail, solder tails, termination, terminations, termination area, solder area, solder end, loetbereich, loetseite, loetanschluss, anschlussbereich, solder side, terminal end, queue, soldertail, soldertails, pc tails, solder leg, solder zone, on tail, on tails, tail area, pcb end, termination end, solder termination, einpresszone, crimp area",
+        "tail, tails, solder tail, solder tails, termination, terminations, termination area, "
+        "solder area, solder end, loetbereich, loetseite, loetanschluss, anschlussbereich, solder side, "
+        "terminal end, queue, soldertail, soldertails, pc tails, solder leg, solder zone, on tail, "
+        "on tails, tail area, pcb end, termination end, solder termination, einpresszone, crimp area",
     )
 )

@@ -107,7 +107,8 @@ AS_PLATED = "No supplementary treatment is ordered: was the zinc passivated all 
 
 def _b633(clues: Clues) -> Callout:
     """ASTM B633 types: I as plated, II coloured chromate, III colourless chromate, IV phosphate,
-    V colourless passivate, VI coloured passivate (read in a web reproduction)."""
+    V colourless passivate, VI coloured passivate (read in a web reproduction).
+    """
     amount = attribute_amount(clues, "condition", _B633_UM)
     return callout_of("zn", _b633_type(clues), CARBON_STEEL, amount)
 
@@ -154,21 +155,20 @@ def _zinc_nickel(clues: Clues) -> Callout:
     return callout_of("znni", decide_zinc_nickel(Coat("znni"), clues), CARBON_STEEL)
 
 
-def _ams2417(clues: Clues) -> Callout:
-    """AMS 2417 Type 2 is the low-embrittlement bath (from memory)."""
-    if clues.attribute("type") == "2":
-        return callout_of("znni", certain("znni-low-embrittlement"), CARBON_STEEL)
-    return _zinc_nickel(clues)
+def _low_embrittlement(_: Clues) -> Callout:
+    return callout_of("znni", certain("znni-low-embrittlement"), CARBON_STEEL)
 
 
 SPECS: dict[str, Spec] = {
+    # AMS 2417G types (read in a reproduction): 1 as plated, 2 chromated, 3 phosphated; AMS 2461 from memory.
     "astmb633": Spec("ASTM B633", _b633),
     "qqz325": Spec("QQ-Z-325", _qq_z_325),
     "ams2402": Spec("AMS 2402", _zinc),
     "iso2081": Spec("ISO 2081", _zinc),
     "din50961": Spec("DIN 50961", _zinc),
     "jish8610": Spec("JIS H 8610", _zinc),
-    "ams2417": Spec("AMS 2417", _ams2417),
+    "ams2417": Spec("AMS 2417", _zinc_nickel),
+    "ams2461": Spec("AMS 2461", _low_embrittlement),
     "astmb841": Spec("ASTM B841", _zinc_nickel),
     "din50979": Spec("DIN 50979", lambda clues: None if clues.kinds else _zinc(clues)),
     "astmb840": Spec("ASTM B840", lambda _: callout_of("znco", certain("znco"), CARBON_STEEL)),
@@ -178,7 +178,7 @@ SPECS: dict[str, Spec] = {
 }
 
 _F1941_COLOURS = {"a": "clear", "b": "blue", "c": "yellow", "d": "olive", "e": "black", "f": ""}
-"""ASTM F1941 letters after the thickness; N marks Cr(VI)-free (from memory)."""
+"""ASTM F1941 letters after the thickness, T for trivalent (read in a supplier table); N from memory."""
 
 
 def _f1941(found: re.Match[str], _: Lexicon) -> Sense:
@@ -194,7 +194,7 @@ def _f1941(found: re.Match[str], _: Lexicon) -> Sense:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"fe[/ ]{1,2}zn[ -]?(?P<um>\d{1,2})[ -]?(?P<colour>[a-f])(?P<free>n)?(?P<seal>[ /]?t2?)?",
+        r"fe[/ ]{1,2}zn[ -]?(?P<um>\d{1,2})[ -]?(?P<colour>[a-f])(?P<free>[nt])?(?P<seal>[ /]?t2)?",
         "fe/zn fezn fe zn",
         _f1941,
         "zinc code ASTM F1941",
@@ -205,29 +205,33 @@ PHRASES: dict[str, Sense] = (
     spelt(
         Coat("zn", "electroplated"),
         "zp, bzp, electro zinc, electrozinc, electroplated zinc, electro galvanized, electro galvanised, "
-        "electrogalvanized, electrogalvanised, elektrolytisch verzinkt, galvanisch verzinkt, galv verzinkt, gal verzinkt, "
-        "galvanische verzinkung, glanzverzinkt, galv zn, gal zn, galvanisch zn, electrozingue, electro zingue, "
-        "zingage electrolytique, zingue electrolytique, zinc electrolytique, zingage, zingue, zinguee, "
-        " zinc electroplate, zinc electroplated, zinc electroplating",
+        "electrogalvanized, electrogalvanised, elektrolytisch verzinkt, galvanisch verzinkt, "
+        "galv verzinkt, gal verzinkt, galvanische verzinkung, glanzverzinkt, galv zn, gal zn, "
+        "galvanisch zn, electrozingue, electro zingue, zingage electrolytique, zingue electrolytique, "
+        "zinc electrolytique, zingage, zingue, zinguee, zinc electroplate, zinc electroplated, "
+        "zinc electroplating",
     )
     | spelt(
         Coat("zn", "galvanized"),
-        "galvanized, galvanised, galvanize, galvanise, galv, galvd, galvan, galvanizing, galvanising, verzinkt, verz, vz, "
-        "galva, gi, galvanisiert, verzinkung, gal",
+        "galvanized, galvanised, galvanize, galvanise, galv, galvd, galvan, galvanizing, galvanising, "
+        "verzinkt, verz, vz, galva, gi, galvanisiert, verzinkung, gal",
     )
     | spelt(
         Coat("zn", "mechanical"),
-        "mechanical zinc, mechanically zinc, mechanically plated zinc, mechanically galvanized, mechanically galvanised, "
-        "mechanical galvanizing, mech zinc, mech galv, mech galvanized, mechanisch verzinkt, mechanical zinc plating, "
-        "mechanically deposited zinc, zinc mechanically, zinc mechanical",
+        "mechanical zinc, mechanically zinc, mechanically plated zinc, mechanically galvanized, "
+        "mechanically galvanised, mechanical galvanizing, mech zinc, mech galv, mech galvanized, "
+        "mechanisch verzinkt, mechanical zinc plating, mechanically deposited zinc, zinc mechanically, "
+        "zinc mechanical",
     )
     | spelt(
         Coat("znni"),
-        "zinc nickel, zn ni, znni, zinc nickel alloy, zink nickel, zinknickel, zn nickel, alliage zinc nickel",
+        "zinc nickel, zn ni, znni, zinc nickel alloy, zink nickel, zinknickel, zn nickel, "
+        "alliage zinc nickel",
     )
     | spelt(
         Coat("znni", "low embrittlement"),
-        "lhe zinc nickel, low hydrogen embrittlement zinc nickel, lhe znni, lhe zn ni, low embrittlement zinc nickel",
+        "lhe zinc nickel, low hydrogen embrittlement zinc nickel, lhe znni, lhe zn ni, "
+        "low embrittlement zinc nickel",
     )
     | spelt(Coat("znfe"), "zinc iron, zn fe, znfe, zinc iron alloy, zink eisen, zinc fer")
     | spelt(Coat("znco"), "zinc cobalt, zn co, znco, zinc cobalt alloy, zink kobalt")
