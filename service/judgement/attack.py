@@ -22,7 +22,7 @@ from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays, scores
 from service.judgement.film_currents import film_currents
 from service.judgement.immersed_currents import immersed_currents
 from service.judgement.lanes import Lanes
-from service.judgement.regimes import Spell, spells
+from service.judgement.regimes import Spell, salinity_g_per_kg, spells
 from service.judgement.uncoupled import oxygen_capacity_A_per_m2
 
 CHOKED_A_PER_M2 = 1.0
@@ -30,6 +30,12 @@ CHOKED_A_PER_M2 = 1.0
 it, and no common metal is known to lose more than a few millimetres a year in natural films. From
 memory, an order of magnitude; it keeps figures credible, severity is beyond the last band long
 before."""
+
+RENEWED_A_PER_M2 = 10.0
+"""The same where splash renews the film and carries products away (from memory, likewise)."""
+
+CHOKED_SPREAD = 2.0
+"""One-sigma factor on that limit, because it is an order of magnitude."""
 
 STEEL_EFFICIENCY = 0.75
 """Oxygen efficiency of the steel whose own rate sets the year-mean capacity of the air."""
@@ -42,11 +48,6 @@ STAGNANT_BELOW_M_PER_S = 0.05
 
 OXYGEN_SCATTER = 1.35
 """One-sigma factor on oxygen transport: natural convection and drying are never alike (from memory)."""
-
-SEA_WATER_S_PER_M = 4.29
-SEA_WATER_G_PER_KG = 35.0
-SALTIEST_G_PER_KG = 200.0
-"""Conductivity of sea water at 15 degC and its salinity, and the highest salinity that is asked for."""
 
 THINNEST_FILM_M = 5e-6
 """Thinnest film that is drawn: below it the film is no continuous bulk electrolyte."""
@@ -132,8 +133,10 @@ def _attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> 
         np.copyto(reach, currents.reach, where=is_heavier[:, None])
     if environment.exposure is not Exposure.IMMERSED:
         scale = _oxygen_cap(cathodic, lanes, environment, catalogue)
-        anodic = np.minimum(anodic * scale, CHOKED_A_PER_M2)
-        peak = np.minimum(peak * scale, CHOKED_A_PER_M2)
+        choke = RENEWED_A_PER_M2 if environment.exposure is Exposure.SPLASH else CHOKED_A_PER_M2
+        choked = choke * CHOKED_SPREAD ** scores("pitting")
+        anodic = np.minimum(anodic * scale, choked)
+        peak = np.minimum(peak * scale, choked)
     wet_share = min(sum(period.share_of_year for period in periods), 1.0)
     return Attack(anodic, peak, potential, reach, wet_share, is_solved)
 
@@ -174,16 +177,11 @@ def oxygen_limit(period: Spell, thickness: Array | None) -> Array:
     """
     limit = limiting_current_density(
         period.temperature_C,
-        salinity_g_per_kg=_salinity(period.conductivity_S_per_m),
+        salinity_g_per_kg=salinity_g_per_kg(period.conductivity_S_per_m, period.temperature_C),
         film_thickness=np.inf if thickness is None else thickness,
         velocity=period.flow_m_per_s if period.flow_m_per_s >= STAGNANT_BELOW_M_PER_S else None,
     )
     return np.asarray(limit * period.oxygen_ratio * OXYGEN_SCATTER ** scores("oxygen"))
-
-
-def _salinity(conductivity_S_per_m: float) -> float:
-    """Salinity that gives a conductivity, in proportion to sea water [g/kg]."""
-    return min(SEA_WATER_G_PER_KG * conductivity_S_per_m / SEA_WATER_S_PER_M, SALTIEST_G_PER_KG)
 
 
 def _oxygen_cap(cathodic: Array, lanes: Lanes, environment: Environment, catalogue: Catalogue) -> Array:

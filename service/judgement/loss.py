@@ -21,6 +21,7 @@ from service.judgement.attack import Attack
 from service.judgement.couples import Couple, Function
 from service.judgement.draws import kinetic_arrays, scores
 from service.judgement.exposed import ExposedElectrode
+from service.judgement.exposed import Exposure as Exposed
 from service.judgement.lanes import Pairing
 from service.judgement.metals import MAGNESIUM_EFFICIENCY, MetalFigures, metal_figures
 from service.judgement.policy import Policy
@@ -30,6 +31,10 @@ Array = NDArray[np.float64]
 
 FALLBACK_UM_PER_YEAR_PER_A_PER_M2 = 1500.0
 """Penetration taken where a metal's composition or density is not known: between iron and zinc."""
+
+PIT_DECAY = (0.5, 0.67)
+"""An isolated pit deepens with the square to the cube root of time (Godard's law for aluminium,
+from memory), so the current density at an opening dies down with these exponents."""
 
 DEEPEST_COUNTS = frozenset({Function.SEAL})
 """Functions for which the deepest point decides rather than the mean."""
@@ -106,11 +111,7 @@ def losses(
     allowances = _allowances(pairings, couples, policy)
     years = np.array([policy.life_years(couples[pairing.couple]) for pairing in pairings])[:, None]
     penetration = metals.column(penetration_of)
-    decay = between(
-        metals.column(lambda metal: metal.decay_low),
-        metals.column(lambda metal: metal.decay_high),
-        scores("decay"),
-    )
+    decay = _decay(metals, pairings)
     rate = attack.galvanic_density * penetration
     galvanic = loss_after(years, rate, decay)
     deepest = deepest_attack(galvanic, _pitting(metals))
@@ -134,6 +135,19 @@ def losses(
         is_coat=allowances.is_coat,
         life_low=np.where(is_coat, life.undecayed, np.inf),
         life_high=np.where(is_coat, life.decayed, np.inf),
+    )
+
+
+def _decay(metals: _Metals, pairings: Sequence[Pairing]) -> Array:
+    """Exponent of the dying current: of the metal, or of an isolated pit at an opening."""
+    is_pit = np.array(
+        [[pairing.electrodes[side].exposure is not Exposed.OUTER for pairing in pairings] for side in (0, 1)]
+    )[:, :, None]
+    low, high = PIT_DECAY
+    return between(
+        np.where(is_pit, low, metals.column(lambda metal: metal.decay_low)),
+        np.where(is_pit, high, metals.column(lambda metal: metal.decay_high)),
+        scores("decay"),
     )
 
 

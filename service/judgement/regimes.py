@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from service.catalogue.records import ElectrolyteClass, Environment, Exposure
+from service.chemistry.oxygen import oxygen_solubility
 from service.chemistry.wetness import Climate, film_hours
 
 HOURS_PER_YEAR = 8766.0
@@ -23,8 +24,26 @@ THINNEST_FILM_UM = 5.0
 """No prediction below this thickness: the film is no longer a continuous bulk electrolyte."""
 
 DEFAULT_FILM_UM = 20.0
+"""Thickness of a film where the environment states none (common practice, no source)."""
+
+DEFAULT_TEMPERATURE_C = 15.0
+"""Where the environment states none: year mean of temperate coasts (common practice, no source)."""
+
 RAIN_HOURS_PER_YEAR = 600.0
 """Hours of rain where the environment states none: temperate Europe, common practice, no source."""
+
+SEA_WATER_S_PER_M = 4.29
+SEA_WATER_G_PER_KG = 35.0
+"""Conductivity of sea water at 15 degC and its salinity."""
+
+CONDUCTIVITY_RISE_PER_K = 0.02
+"""Rise of conductivity with temperature, two per cent for a kelvin (from memory)."""
+
+SALTIEST_G_PER_KG = 200.0
+"""Highest salinity that the oxygen of an electrolyte is asked for."""
+
+LARGEST_OXYGEN_RATIO = 1.2
+OXYGEN_G_PER_MOL = 31.998
 
 _BARRED_TAGS = {
     "ammonia": "ammonia complexes copper and zinc",
@@ -41,7 +60,7 @@ class Spell:
     """One state of the electrolyte.
 
     ``film_thickness_m`` is ``None`` for a bulk electrolyte. Spreads are factors (68 %) of a
-    log-normal distribution. ``oxygen_limit_A_per_m2`` is set where the environment states its own.
+    log-normal distribution. ``oxygen_ratio`` is dissolved oxygen against saturation.
     """
 
     name: str
@@ -56,7 +75,18 @@ class Spell:
 
 
 def reason_to_abstain(environment: Environment) -> str:  # noqa: PLR0911 - one return for each reason
-    """Why the kinetic model does not cover an environment; empty where it does."""
+    """Why the kinetic model does not cover an environment.
+
+    Parameters
+    ----------
+    environment : Environment
+        Exposure, electrolyte, pH, temperature [degC], conductivity [S/m] and hours of wetness [h].
+
+    Returns
+    -------
+    str
+        Empty where it does.
+    """
     if environment.exposure not in _COVERED:
         return f"{environment.exposure.value} is outside the kinetic model"
     if environment.electrolyte_class not in {ElectrolyteClass.CHLORIDE, ElectrolyteClass.FRESH}:
@@ -71,12 +101,26 @@ def reason_to_abstain(environment: Environment) -> str:  # noqa: PLR0911 - one r
         return f"{environment.temperature_C:g} degC is outside {low:g} to {high:g} degC"
     if environment.conductivity_S_per_m is None:
         return "the conductivity of the electrolyte is not known"
+    if not spells(environment):
+        return f"no film of {THINNEST_FILM_UM:g} um or more is known to last here"
     return ""
 
 
 @lru_cache(maxsize=1024)
 def spells(environment: Environment) -> tuple[Spell, ...]:
-    """Spells of wetness of an environment that the model covers."""
+    """Spells of wetness of an environment that the model covers.
+
+    Parameters
+    ----------
+    environment : Environment
+        Hours [h], film thickness [um], conductivity [S/m], temperature [degC], flow [m/s].
+
+    Returns
+    -------
+    tuple of Spell
+        One for immersion, up to four for open air; none where no film of 5 um or more is known to
+        last.
+    """
     if environment.exposure is Exposure.IMMERSED:
         return (_spell("immersed", HOURS_PER_YEAR, environment, None, environment.conductivity_S_per_m),)
     return tuple(
@@ -100,12 +144,16 @@ def _films(environment: Environment) -> list[_Film]:
         return _stated_films(environment, [hours or 0.0 for hours in stated])
     if environment.exposure is Exposure.ATMOSPHERE and environment.relative_humidity_pct is not None:
         return _climate_films(environment, environment.relative_humidity_pct)
-    middle = (environment.film_thickness_um or DEFAULT_FILM_UM) * 1e-6
-    return [("wet", environment.wetness_h_per_year or 0.0, middle, environment.conductivity_S_per_m)]
+    hours = environment.wetness_h_per_year or 0.0
+    return [("wet", hours, _film_m(environment), environment.conductivity_S_per_m)]
+
+
+def _film_m(environment: Environment) -> float:
+    return (environment.film_thickness_um or DEFAULT_FILM_UM) * 1e-6
 
 
 def _stated_films(environment: Environment, hours: Sequence[float]) -> list[_Film]:
-    middle = (environment.film_thickness_um or DEFAULT_FILM_UM) * 1e-6
+    middle = _film_m(environment)
     thick = max((environment.film_thickness_high_um or 0.0) * 1e-6, middle)
     thin = max((environment.film_thickness_low_um or 0.0) * 1e-6, middle / 2.0)
     conductivity = environment.conductivity_S_per_m
@@ -121,7 +169,7 @@ def _stated_films(environment: Environment, hours: Sequence[float]) -> list[_Fil
 def _climate_films(environment: Environment, humidity_pct: float) -> list[_Film]:
     """Film states from climate and salt load; wet hours that neither rain nor salt explains are dew."""
     climate = Climate(
-        temperature_C=environment.temperature_C if environment.temperature_C is not None else 15.0,
+        temperature_C=_temperature_C(environment),
         relative_humidity_pct=humidity_pct,
         salt_load_g_per_m2=environment.salt_load_g_per_m2 or 0.0,
         rain_h_per_year=0.0 if environment.is_sheltered else RAIN_HOURS_PER_YEAR,
@@ -129,31 +177,20 @@ def _climate_films(environment: Environment, humidity_pct: float) -> list[_Film]
     )
     year = film_hours(climate)
     films: list[_Film] = [
-        ("rain", float(year.rain_h), float(year.rain.thickness_m), float(year.rain.conductivity_S_per_m)),
-        (
-            "deliquesced",
-            float(year.deliquesced_h),
-            float(year.deliquesced.thickness_m),
-            float(year.deliquesced.conductivity_S_per_m),
-        ),
-        (
-            "drying",
-            float(year.drying_h),
-            float(year.drying.thickness_m),
-            float(year.drying.conductivity_S_per_m),
-        ),
+        (name, float(hours), float(state.thickness_m), float(state.conductivity_S_per_m))
+        for name, hours, state in (
+            ("rain", year.rain_h, year.rain),
+            ("deliquesced", year.deliquesced_h, year.deliquesced),
+            ("drying", year.drying_h, year.drying),
+        )
     ]
     explained = sum(hours for _, hours, thickness, _ in films if thickness >= THINNEST_FILM_UM * 1e-6)
     dew = max((environment.wetness_h_per_year or 0.0) - explained, 0.0)
-    films.append(
-        (
-            "dew",
-            dew,
-            (environment.film_thickness_um or DEFAULT_FILM_UM) * 1e-6,
-            environment.conductivity_S_per_m,
-        )
-    )
-    return films
+    return [*films, ("dew", dew, _film_m(environment), environment.conductivity_S_per_m)]
+
+
+def _temperature_C(environment: Environment) -> float:
+    return DEFAULT_TEMPERATURE_C if environment.temperature_C is None else environment.temperature_C
 
 
 def _spell(
@@ -163,7 +200,7 @@ def _spell(
     thickness: float | None,
     conductivity: float | None,
 ) -> Spell:
-    temperature = environment.temperature_C if environment.temperature_C is not None else 15.0
+    temperature = _temperature_C(environment)
     return Spell(
         name=name,
         share_of_year=min(hours / HOURS_PER_YEAR, 1.0),
@@ -187,11 +224,33 @@ def _spread(low: float | None, high: float | None) -> float:
 
 
 def _oxygen_ratio(environment: Environment, temperature_C: float) -> float:
-    """Dissolved oxygen against saturation in fresh water; 1 where it is not stated or in a film in air.
-
-    Saturation is 14.6 mg/L at 0 degC and 8.26 mg/L at 25 degC, exponential between them.
-    """
+    """Dissolved oxygen against saturation; 1 where it is not stated or in a film in air."""
     if environment.oxygen_mg_per_L is None or environment.exposure is not Exposure.IMMERSED:
         return 1.0
-    saturation = 14.6 * (8.26 / 14.6) ** (temperature_C / 25.0)
-    return float(min(environment.oxygen_mg_per_L / saturation, 1.2))
+    salinity = salinity_g_per_kg(environment.conductivity_S_per_m or 0.0, temperature_C)
+    saturation_mg_per_L = float(oxygen_solubility(temperature_C, salinity)) * OXYGEN_G_PER_MOL
+    return min(environment.oxygen_mg_per_L / (14.6 * (8.26 / 14.6) ** (temperature_C / 25.0)), LARGEST_OXYGEN_RATIO)
+
+
+def salinity_g_per_kg(conductivity_S_per_m: float, temperature_C: float) -> float:
+    """Salinity that gives a conductivity, in proportion to sea water at 15 degC.
+
+    Parameters
+    ----------
+    conductivity_S_per_m : float
+        Conductivity of the electrolyte [S/m].
+    temperature_C : float
+        Temperature at which it was measured [degC].
+
+    Returns
+    -------
+    float
+        Salt [g/kg], 200 at most.
+
+    Examples
+    --------
+    >>> round(salinity_g_per_kg(5.4, 25.0))
+    37
+    """
+    warmth = 1.0 + CONDUCTIVITY_RISE_PER_K * (temperature_C - 15.0)
+    return min(SEA_WATER_G_PER_KG * conductivity_S_per_m / (SEA_WATER_S_PER_M * warmth), SALTIEST_G_PER_KG)
