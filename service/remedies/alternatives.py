@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, FinishRole
 from service.catalogue.surfaces import Condition, Surface
-from service.judgement import DEFAULT_POLICY, Couple, Judgement, Policy
+from service.judgement import DEFAULT_POLICY, Couple, Judgement, Policy, Verdict
 from service.judgement.exposed import outer_electrode_id
+from service.remedies.acceptance import why
 from service.remedies.batch import judge_cases
 from service.remedies.blocking import Blocker, find_blockers
 from service.remedies.comparison import Comparison, compare
@@ -26,6 +27,8 @@ from service.remedies.search import Question, Search, Trial, search, tried
 
 DEFAULT_LIMIT = 25
 """Options that are shown where the caller states no number; all are ranked."""
+
+_VERDICT_ORDER = (Verdict.SUITABLE, Verdict.CONDITIONAL, Verdict.UNDETERMINED, Verdict.UNSUITABLE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +130,7 @@ def _ranked(
     kept = _best_of_each_finish(ways_out, score)
     vectors = np.stack([measured[place].vector for place in kept])
     front = pareto_front(vectors)
-    names = [_name(ways_out[place].candidate.couple) for place in kept]
+    names = [_tie_break(ways_out[place].candidate.couple) for place in kept]
     ordered = [kept[place] for place in order(front, score[kept], names)]
     on_front = {kept[place] for place in np.flatnonzero(front)}
     groups = _alike(question, ways_out, ordered)[:limit]
@@ -143,7 +146,11 @@ def _ranked(
                 figures,
                 float(score[group[0]]),
                 group[0] in on_front,
-                compare(reference, (trial.judgement, figures), question.catalogue, question.policy),
+                _with_wear(
+                    compare(reference, (trial.judgement, figures), question.catalogue, question.policy),
+                    trial.judgement,
+                    when_worn,
+                ),
                 when_worn,
                 tuple(ways_out[place].candidate.couple for place in group[1:]),
             )
@@ -187,8 +194,11 @@ def _stack(surface: Surface) -> tuple[object, ...]:
     return surface.material_id, tuple(layer.finish_id for layer in surface.layers)
 
 
-def _name(couple: Couple) -> str:
-    return repr((couple.first, couple.second))
+def _tie_break(couple: Couple) -> str:
+    """Sort key among equals: the thicker coats first, then by name."""
+    layers = (*couple.first.layers, *couple.second.layers)
+    thickness = sum(layer.thickness_um or 0.0 for layer in layers)
+    return f"{1e6 - thickness:014.3f} {couple.first!r} {couple.second!r}"
 
 
 def _worn(question: Question, trials: Sequence[Trial]) -> list[Judgement | None]:
@@ -197,6 +207,16 @@ def _worn(question: Question, trials: Sequence[Trial]) -> list[Judgement | None]
     cases = [(couple, question.environment) for couple in couples if couple is not None]
     judged = iter(judge_cases(cases, question.catalogue, question.policy))
     return [next(judged) if couple is not None else None for couple in couples]
+
+
+def _with_wear(comparison: Comparison, fresh: Judgement, worn: Judgement | None) -> Comparison:
+    """Say it where wear turns the verdict."""
+    if worn is None or _VERDICT_ORDER.index(worn.outcome.verdict) <= _VERDICT_ORDER.index(
+        fresh.outcome.verdict
+    ):
+        return comparison
+    sentence = f"Worn, it becomes {worn.outcome.verdict.value}: {why(worn)}"
+    return replace(comparison, worse=(*comparison.worse, sentence))
 
 
 def _worn_couple(couple: Couple) -> Couple | None:

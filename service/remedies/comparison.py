@@ -95,7 +95,7 @@ def _life(before: Life | None, after: Life | None, judgement: Judgement, policy:
         if before is not None:
             yield False, "Its life cannot be computed."
         return
-    years = judgement.couple.design_life_years or policy.default_design_life_years
+    years = policy.life_years(judgement.couple)
     if after.low_years < years:
         basis = "The coat" if after.basis == "thickness of the coat" else "The allowance"
         span = f"{after.low_years:g} to {after.high_years:g} years"

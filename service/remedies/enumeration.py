@@ -8,9 +8,11 @@ a time: the bare alloy and its finishes in the usual class.
 from __future__ import annotations
 
 import itertools
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from enum import IntEnum
+from functools import lru_cache
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
@@ -24,6 +26,9 @@ from service.remedies.reasons import Exclusion, Reason
 
 MOST_COUPLES = 12_000
 """Couples that one search judges at most; beyond it, changes of both sides are left out first."""
+
+WELL_KNOWN_FROM = 7
+"""Designations from which an alloy is taken as widely traded; rarer ones only where the caller names them."""
 
 _STRUCTURAL_FAMILIES = frozenset(
     {
@@ -233,15 +238,22 @@ def _replacements(present: Surface, constraints: Constraints, catalogue: Catalog
         return tuple(name for name in constraints.materials if name != present.material_id)
     own = catalogue.materials.get(present.material_id or "")
     families = _STRUCTURAL_FAMILIES | ({own.family} if own else set())
+    return tuple(
+        material_id
+        for material_id in _well_known(catalogue)
+        if material_id != present.material_id and catalogue.materials[material_id].family in families
+    )
+
+
+@lru_cache(maxsize=16)
+def _well_known(catalogue: Catalogue) -> tuple[str, ...]:
+    """One representative of each metal, if drawings know it under many names."""
+    names = Counter(designation.material_id for designation in catalogue.designations)
     representatives = (electrode.representative_material_id for electrode in catalogue.electrodes.values())
     return tuple(
-        dict.fromkeys(
-            material_id
-            for material_id in representatives
-            if material_id in catalogue.materials
-            and material_id != present.material_id
-            and catalogue.materials[material_id].family in families
-        )
+        material_id
+        for material_id in dict.fromkeys(representatives)
+        if material_id in catalogue.materials and names[material_id] >= WELL_KNOWN_FROM
     )
 
 

@@ -97,7 +97,7 @@ def measure(
     hazards = hazards_of(judgement)
     hazard_points = sum(HAZARD_POINTS[hit.rule.severity] for hit in hazards)
     function_points = _function_points(judgement, catalogue)
-    years = judgement.couple.design_life_years or policy.default_design_life_years
+    years = policy.life_years(judgement.couple)
     places = {
         Objective.VERDICT: _VERDICT_PLACE[outcome.verdict],
         Objective.SEVERITY_95: _ratio_place(high, outcome.severity),
@@ -149,7 +149,7 @@ def life_of(judgement: Judgement, catalogue: Catalogue, policy: Policy) -> Life 
     finding = judgement.findings[Witness.KINETICS]
     if not finding.applies:
         return None
-    years = judgement.couple.design_life_years or policy.default_design_life_years
+    years = policy.life_years(judgement.couple)
     lives = [_lane_life(lane, years, catalogue) for lane in judgement.kinetics.lanes]
     return min(lives, key=lambda life: (life.low_years, life.high_years), default=_ENDLESS)
 
