@@ -229,7 +229,7 @@ def _oxygen_ratio(environment: Environment, temperature_C: float) -> float:
         return 1.0
     salinity = salinity_g_per_kg(environment.conductivity_S_per_m or 0.0, temperature_C)
     saturation_mg_per_L = float(oxygen_solubility(temperature_C, salinity)) * OXYGEN_G_PER_MOL
-    return min(environment.oxygen_mg_per_L / (14.6 * (8.26 / 14.6) ** (temperature_C / 25.0)), LARGEST_OXYGEN_RATIO)
+    return min(environment.oxygen_mg_per_L / saturation_mg_per_L, LARGEST_OXYGEN_RATIO)
 
 
 def salinity_g_per_kg(conductivity_S_per_m: float, temperature_C: float) -> float:
