@@ -183,7 +183,9 @@ class AssembliesRepository:
         """Return assemblies that are not known to hold under a release and engine, and what each rests on."""
         statement = (
             select(AssemblyRow, AssemblyRow.rests_on)
-            .where(AssemblyRow.tenant_id == tenant_id, AssemblyRow.id > after, _is_behind(release_label))
+            .where(
+                AssemblyRow.tenant_id == tenant_id, AssemblyRow.id > after, _is_behind(release_label, engine)
+            )
             .order_by(AssemblyRow.id)
             .limit(limit)
         )
