@@ -28,6 +28,9 @@ _SMALLEST_LIMITING_CURRENT = 1e-12
 _LARGEST_EXPONENT = 700.0
 """Keeps exponentials finite; it is 3 V away from rest on the smallest slope."""
 
+_FARTHEST_BREAKDOWN = 1e3
+"""Stands for a breakdown that never comes [V]."""
+
 _LN10 = float(np.log(10.0))
 
 
@@ -64,51 +67,81 @@ class Anchored:
         }
         return replace(self, **rows)
 
+    def scaled(self, areas: FloatArray) -> Anchored:
+        """Electrodes whose currents are in A instead of A/m2."""
+        return replace(
+            self,
+            rest_current=areas * self.rest_current,
+            oxygen_current=areas * self.oxygen_current,
+            water_current=areas * self.water_current,
+        )
+
     def partial_currents(
         self, potential: FloatArray
     ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
         """Anodic and cathodic current density [A/m2] and both derivatives [A/m2/V]."""
         x = potential - self.corrosion_potential
-        shape = np.exp(self.first_rate * x)
+        anodic = _exponential(self.first_rate, x)
         if self.has_second:
-            shape *= 1.0 - self.second_share
-            second = self.second_share * np.exp(self.second_rate * x)
-            slope = self.first_rate * shape + self.second_rate * second
-            shape += second
+            anodic *= 1.0 - self.second_share
+            second = _exponential(self.second_rate, x)
+            second *= self.second_share
+            rise = self.first_rate * anodic
+            anodic += second
+            second *= self.second_rate
+            rise += second
         else:
-            slope = self.first_rate * shape
-        blocked = np.exp(self.oxygen_rate * x)
+            rise = self.first_rate * anodic
+        anodic *= self.rest_current
+        rise *= self.rest_current
+        blocked = _exponential(self.oxygen_rate, x)
         blocked *= 1.0 - self.oxygen_use
-        hindrance = self.oxygen_use + blocked
-        oxygen = self.oxygen_current / hindrance
+        hindrance = blocked + self.oxygen_use
+        cathodic = self.oxygen_current / hindrance
         blocked /= hindrance
-        falling = self.oxygen_rate * oxygen * blocked
-        water = self.water_current * np.exp(-self.water_rate * x)
-        falling += self.water_rate * water
-        return self.rest_current * shape, oxygen + water, self.rest_current * slope, -falling
+        blocked *= cathodic
+        blocked *= self.oxygen_rate
+        water = _exponential(-self.water_rate, x)
+        water *= self.water_current
+        cathodic += water
+        water *= self.water_rate
+        blocked += water
+        return anodic, cathodic, rise, np.negative(blocked, out=blocked)
 
     def currents_and_integral(self, potential: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Both partial currents [A/m2], and the net integral from the corrosion potential [A V/m2]."""
         x = potential - self.corrosion_potential
-        shape = np.expm1(self.first_rate * x)
-        area = shape / self.first_rate
+        anodic = np.expm1(self.first_rate * x)
+        area = anodic / self.first_rate
         if self.has_second:
             second = np.expm1(self.second_rate * x)
             area += self.second_share * (second / self.second_rate - area)
-            second -= shape
-            shape += self.second_share * second
+            second -= anodic
+            second *= self.second_share
+            anodic += second
+        anodic += 1.0
+        anodic *= self.rest_current
         area *= self.rest_current
-        rise = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
-        hindrance = self.oxygen_use * rise
+        cathodic = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
+        hindrance = self.oxygen_use * cathodic
         area += self.oxygen_current / (self.oxygen_use * self.oxygen_rate) * np.log1p(hindrance)
-        rise += 1.0
+        cathodic += 1.0
         hindrance += 1.0
-        oxygen = self.oxygen_current * rise / hindrance
-        wave = np.expm1(-self.water_rate * x)
-        area += self.water_current / self.water_rate * wave
-        wave += 1.0
-        shape += 1.0
-        return self.rest_current * shape, oxygen + self.water_current * wave, area
+        cathodic /= hindrance
+        cathodic *= self.oxygen_current
+        water = np.expm1(-self.water_rate * x)
+        area += self.water_current / self.water_rate * water
+        water += 1.0
+        water *= self.water_current
+        cathodic += water
+        return anodic, cathodic, area
+
+
+def _exponential(rate: FloatArray, x: FloatArray) -> FloatArray:
+    """``exp(rate x)`` in one array."""
+    power = rate * x
+    result: FloatArray = np.exp(power, out=power)
+    return result
 
 
 _ANCHORED_ARRAYS = tuple(field.name for field in fields(Anchored) if field.name != "has_second")
@@ -141,18 +174,17 @@ def anchor(branches: Branches) -> Anchored:
         -water_rate * (rest_potential - WATER_REFERENCE_POTENTIAL)
     )
     passive = np.asarray(branches.passive, dtype=np.bool_)
-    breakdown = np.asarray(branches.breakdown_potential, dtype=np.float64)
     second_rate = _rate(branches.breakdown_slope)
-    has_second = bool(np.any(passive & np.isfinite(breakdown)))
+    has_second = bool(np.any(passive & np.isfinite(branches.breakdown_potential)))
     second_share = np.zeros(())
     if has_second:
-        distance = np.where(passive & np.isfinite(breakdown), breakdown - rest_potential, np.inf)
+        distance = np.fmin(branches.breakdown_potential - rest_potential, _FARTHEST_BREAKDOWN)
         with np.errstate(over="ignore"):
-            second_share = 1.0 / (1.0 + np.exp(second_rate * distance))
+            second_share = passive / (1.0 + np.exp(second_rate * distance))
     return Anchored(
         corrosion_potential=rest_potential,
         rest_current=oxygen_current + water_current,
-        first_rate=np.where(passive, _LN10 / PASSIVE_SLOPE, _rate(branches.anodic_slope)),
+        first_rate=_rate(np.where(passive, PASSIVE_SLOPE, branches.anodic_slope)),
         second_rate=second_rate,
         second_share=second_share,
         has_second=has_second,

@@ -90,7 +90,8 @@ class _Block:
         """Joint potentials [V], sought from the middle of the bracket unless told otherwise."""
         middle = 0.5 * (self.lower + self.upper) if start is None else start
         enough = np.minimum(tolerance, RELATIVE_TOLERANCE * (self.upper - self.lower))
-        return find_roots(match, self.lower, self.upper, middle, enough)
+        dropping = 0.0 if isinstance(match, ExactMatch) else 0.3
+        return find_roots(match, self.lower, self.upper, middle, enough, keep_finished=dropping)
 
 
 def solve_straight(

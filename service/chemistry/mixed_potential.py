@@ -19,11 +19,9 @@ from service.chemistry.balance import Balance, ResistiveBalance
 from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
 from service.chemistry.roots import find_roots
 
-TOLERANCE = 1e-6
-"""A lane is finished with a Newton step shorter than this, which leaves about 1e-10 V [V]."""
-
 RELATIVE_TOLERANCE = 1e-4
-"""The same against the difference of the corrosion potentials, for couples that hardly differ [-]."""
+"""Length of the last Newton step against the difference of the corrosion potentials, where that is
+less than the tolerance of the balance [-]."""
 
 SMALLEST_TOLERANCE = 1e-10
 """Corrosion potentials that differ by less are equal [V]."""
@@ -170,9 +168,10 @@ def _solve_block(electrodes: Anchored, flat: list[FloatArray], answer: MixedPote
     """Solve one block of lanes and write it into the answer."""
     rest = np.broadcast_to(electrodes.corrosion_potential, (flat[0].shape[0], block.stop - block.start))
     lower, upper = rest.min(axis=0), rest.max(axis=0)
-    balance = Balance(electrodes, flat[0]) if len(flat) == 1 else ResistiveBalance(electrodes, *flat)
-    tolerance = np.clip(RELATIVE_TOLERANCE * (upper - lower), SMALLEST_TOLERANCE, TOLERANCE)
-    roots = find_roots(balance, lower, upper, 0.5 * (lower + upper), tolerance)
+    areas = flat[0]
+    balance = Balance(electrodes.scaled(areas)) if len(flat) == 1 else ResistiveBalance(electrodes, *flat)
+    tolerance = np.clip(RELATIVE_TOLERANCE * (upper - lower), SMALLEST_TOLERANCE, balance.tolerance)
+    roots = find_roots(balance, lower, upper, upper, tolerance)
     currents = balance.currents(roots.x)
     answer.potential[block] = roots.x
     answer.electrode_potential[:, block] = currents.potential

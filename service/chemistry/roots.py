@@ -1,9 +1,8 @@
 """Safeguarded Newton search on many lanes at once.
 
-Each lane has one rising function with one root inside its bracket. A Newton step that leaves the
-bracket, or that is longer than half the one before, is replaced by halving the bracket; so every
-lane ends, and almost all end quadratically. Finished lanes are dropped at once, so that no lane
-depends on its neighbours.
+Each lane has one rising function with one root inside its bracket. The bracket is halved instead of
+a Newton step that would leave it, and after a step that did not halve the function; so every lane
+ends, and almost all end quadratically.
 """
 
 from __future__ import annotations
@@ -52,6 +51,7 @@ def find_roots(
     start: FloatArray,
     tolerance: FloatLike,
     maximum_iterations: int = 60,
+    keep_finished: float = 0.3,
 ) -> Roots:
     """Find the root of each rising function inside its bracket.
 
@@ -68,6 +68,9 @@ def find_roots(
         of the bracket [unit of x].
     maximum_iterations : int
         Evaluations after which a lane is given up [-].
+    keep_finished : float
+        Share of finished lanes that are carried along before the others are copied together [-];
+        0 where evaluating a lane once more would change something.
 
     Returns
     -------
@@ -83,15 +86,9 @@ def find_roots(
     [0.25]
     """
     roots = Roots(start.copy(), np.zeros(start.shape, np.int64), np.zeros(start.shape, np.bool_))
+    bracket = lower.copy(), upper.copy(), np.broadcast_to(tolerance, start.shape)
     with np.errstate(over="ignore", divide="ignore", invalid="ignore"):
-        _search(
-            function,
-            lower.copy(),
-            upper.copy(),
-            np.broadcast_to(tolerance, start.shape),
-            roots,
-            maximum_iterations,
-        )
+        _search(function, *bracket, roots, maximum_iterations, keep_finished)
     return roots
 
 
@@ -102,26 +99,29 @@ def _search(
     enough: FloatArray,
     roots: Roots,
     maximum_iterations: int,
+    keep_finished: float,
 ) -> None:
     """Run the search and write into ``roots``, whose ``x`` holds the first guesses."""
-    lanes, x, last = np.arange(lower.size), roots.x.copy(), upper - lower
-    for iteration in range(1, maximum_iterations + 1):
+    lanes, x, running = np.arange(lower.size), roots.x.copy(), np.ones(lower.shape, np.bool_)
+    last, iteration = np.full(lower.shape, np.inf), 0
+    while running.any():
+        iteration += 1
         value, slope = function.evaluate(x)
+        size = np.abs(value)
         np.copyto(lower, x, where=value <= 0.0)
         np.copyto(upper, x, where=value >= 0.0)
-        step = -value / slope
-        length, following = np.abs(step), x + step
+        following = x - value / slope
         is_inside = (following >= lower) & (following <= upper)
-        settled = is_inside & (length <= enough)
-        np.copyto(following, 0.5 * (lower + upper), where=~(is_inside & (2.0 * length <= last)) & ~settled)
-        last, x = np.abs(following - x), following
+        settled = is_inside & (np.abs(following - x) <= enough)
+        np.copyto(following, 0.5 * (lower + upper), where=~(settled | (is_inside & (2.0 * size <= last))))
+        x, last = following, size
         reached = settled | (upper - lower <= enough)
-        roots.x[lanes] = np.where(np.isnan(value) & ~reached, np.nan, x)
-        roots.iterations[lanes] = iteration
-        roots.converged[lanes] = reached
-        keep = np.flatnonzero(~(reached | np.isnan(value)))
-        if keep.size == 0:
-            return
-        if keep.size < lanes.size:
-            function, lanes = function.narrowed(keep), lanes[keep]
+        ended = running & (reached | np.isnan(value) | (iteration == maximum_iterations))
+        roots.x[lanes[ended]] = np.where(np.isnan(value) & ~reached, np.nan, x)[ended]
+        roots.iterations[lanes[ended]] = iteration
+        roots.converged[lanes[ended]] = reached[ended]
+        running &= ~ended
+        keep = np.flatnonzero(running)
+        if 0 < keep.size < lanes.size * (1.0 - keep_finished):
+            function, lanes, running = function.narrowed(keep), lanes[keep], running[keep]
             x, lower, upper, last, enough = (part[keep] for part in (x, lower, upper, last, enough))

@@ -29,7 +29,7 @@ def test_the_derivative_is_that_of_the_value(resistance: float | None) -> None:
 
     def balance() -> Balance | ResistiveBalance:
         if resistance is None:
-            return Balance(ELECTRODES, AREAS)
+            return Balance(ELECTRODES.scaled(AREAS))
         return ResistiveBalance(ELECTRODES, AREAS, np.full((2, 1), resistance))
 
     _, slope = balance().evaluate(MIDDLE)
@@ -41,7 +41,7 @@ def test_the_derivative_is_that_of_the_value(resistance: float | None) -> None:
 def test_narrowing_keeps_the_lanes_asked_for() -> None:
     keep = np.array([3, 40])
     for balance in (
-        Balance(ELECTRODES, AREAS),
+        Balance(ELECTRODES.scaled(AREAS)),
         ResistiveBalance(ELECTRODES, AREAS, np.full((2, LANES), 5.0)),
     ):
         whole = balance.evaluate(MIDDLE)[0]
@@ -56,6 +56,6 @@ def test_narrowing_before_the_first_evaluation_has_nothing_to_carry() -> None:
 
 def test_net_currents_add_up_to_nothing_however_far_from_the_root() -> None:
     pair = anchor(flattened(stack([ZINC, STEEL]), 2, (1,)))
-    currents = Balance(pair, np.array([[1e-12], [1e6]])).currents(np.array([-0.4000001]))
+    currents = Balance(pair.scaled(np.array([[1e-12], [1e6]]))).currents(np.array([-0.4000001]))
     assert currents.net.sum() == 0.0
     assert currents.net[0, 0] == pytest.approx((currents.anodic - currents.cathodic)[0, 0])

@@ -9,7 +9,7 @@ import pytest
 
 from service.chemistry.branches import Branches, stack
 from service.chemistry.kinetics import net_current_density, net_current_slope
-from service.chemistry.mixed_potential import TOLERANCE, solve, solve_with_resistance
+from service.chemistry.mixed_potential import solve, solve_with_resistance
 from tests.factories.random_joints import ALUMINIUM, GOLD, STAINLESS, STEEL, ZINC, lane, random_branches
 
 RNG = np.random.default_rng(21)
@@ -102,7 +102,7 @@ def test_resistances_are_honoured_exactly(decades: tuple[float, float]) -> None:
         for place, electrode in enumerate(electrodes):
             local, single = couple.electrode_potential[place, number], lane(electrode, number)
             expected = areas[place, number] * net_current_density(local, single)
-            blur = 0.1 * TOLERANCE * areas[place, number] * net_current_slope(local, single)
+            blur = 1e-7 * areas[place, number] * net_current_slope(local, single)
             assert couple.net_current[place, number] == pytest.approx(expected, rel=1e-4, abs=blur)
 
 
