@@ -18,19 +18,22 @@ _DIM = r"\d{1,5}(?:[./-]\d{1,4}){0,2}"
 PATTERNS: tuple[Pattern, ...] = (
     # Threads and sizes: M6x20, M4 x 0.7 x 10, #4-40 x 1/4, 1/4-20 UNC x 1", 10-32, G1/2, Tr20x4
     pattern(
-        rf"(?:m|tr|g|r|rd|ba|bsw|bsp|npt|pg|o|d|dia\.?|ø|phi) ?{_DIM}(?: ?x ?(?:p ?)?{_DIM}){{0,3}}(?: ?(?:mm|lg|long|cm))?(?:[ -]?[46][gh]\d?[gh]?)?",
+        rf"(?:m|tr|g|r|rd|ba|bsw|bsp|npt|pg|o|d|dia\.?|ø|phi) ?{_DIM}(?: ?x ?(?:p ?)?{_DIM}){{0,3}}(?: ?(?"
+        rf":mm|lg|long|cm))?(?:[ -]?[46][gh]\d?[gh]?)?",
         "m t g r b n p o d ø",
         _aside,
         "thread or size",
     ),
     pattern(
-        rf"(?:#|no\.? ?)?{_DIM}(?: ?(?:unc|unf|un|unef|npt|bsp|bsw|ba|ts|ga|gauge|awg|swg))?(?:-?[123][ab])?(?: ?(?:\"|mm|in|cm))?(?: ?x ?{_DIM} ?(?:\"|mm|in|cm|lg|long)?(?:lg)?){{1,3}}",
+        rf"(?:#|no\.? ?)?{_DIM}(?: ?(?:unc|unf|un|unef|npt|bsp|bsw|ba|ts|ga|gauge|awg|swg))?(?:-?"
+        rf"[123][ab])?(?: ?(?:\"|mm|in|cm))?(?: ?x ?{_DIM} ?(?:\"|mm|in|cm|lg|long)?(?:lg)?){{1,3}}",
         "x",
         _aside,
         "size",
     ),
     pattern(
-        rf"#{_DIM}(?: ?(?:unc|unf))?|{_DIM} ?-? ?(?:unc|unf|unef|un|npt|bsp|ga|gauge|awg|swg)(?:-?[123][ab])?",
+        rf"#{_DIM}(?: ?(?:unc|unf))?|{_DIM} ?-? ?(?:unc|unf|unef|un|npt|bsp|ga|gauge|awg|swg)(?:-?"
+        rf"[123][ab])?",
         "# un npt bsp ga awg swg",
         _aside,
         "size",
@@ -42,7 +45,9 @@ PATTERNS: tuple[Pattern, ...] = (
         "dimension",
     ),
     pattern(
-        r"\d{1,5}(?:\.\d{1,4})? ?(?:mm2|mm|cm|m|kg|g|lbs?|nm|n|mpa|n/mm2|ksi|hrc|hrb|hv\d{0,2}|hb|hk\d{0,2}|pcs?|pc|ea|v|a|w|k|%|deg|°c?|ohm|hz|khz|mhz|h|hrs|hours|ft|thk|awg|ga|x|pos|pin|pins|way|ways|position)",
+        r"\d{1,5}(?:\.\d{1,4})? ?(?:mm2|mm|cm|m|kg|g|lbs?|nm|n|mpa|n/mm2|ksi|hrc|hrb|hv\d{0,2}|hb|"
+        r"hk\d{0,2}|pcs?|pc|ea|v|a|w|k|%|deg|°c?|ohm|hz|khz|mhz|h|hrs|hours|ft|thk|awg|ga|x|pos|pin|pins|"
+        r"way|ways|position)",
         "",
         _aside,
         "quantity",

@@ -72,7 +72,7 @@ def read_coats(marks: Sequence[Mark], material: MaterialReading, text: str) -> C
     spoken, colours = _without_colours(spoken)
     traits |= colours
     placed, free_attributes, basis, assumptions = _with_specs(marks, spoken, traits, material)
-    placed = _with_amounts(placed, [mark for mark in marks if isinstance(mark.sense, Amount)])
+    placed = _with_amounts(placed, marks)
     placed, promoted = _without_basis(placed, material, basis)
     return Coats(
         placed=tuple(placed),
@@ -107,7 +107,9 @@ def _touches_process(marks: Sequence[Mark], index: int, text: str) -> bool:
     before = marks[index - 1] if index else None
     if after and isinstance(after.sense, Process) and text[mark.end : after.start].strip(" -./") == "":
         return True
-    is_free = index < 2 or not isinstance(marks[index - 2].sense, (Coat, Callout))  # noqa: PLR2004
+    is_free = not any(
+        isinstance(earlier.sense, (Coat, Callout)) for earlier in marks[max(index - 2, 0) : index]
+    )
     return bool(
         before
         and isinstance(before.sense, Process)
@@ -153,25 +155,28 @@ def _with_specs(
     marks: Sequence[Mark], spoken: list[Placed], traits: frozenset[tuple[str, str]], material: MaterialReading
 ) -> tuple[list[Placed], tuple[tuple[str, str], ...], str, tuple[str, ...]]:
     """Read each specification with the types and classes that stand around it."""
-    specs = [mark for mark in marks if isinstance(mark.sense, Spec)]
-    attributes = [mark for mark in marks if isinstance(mark.sense, Attribute)]
+    specs = [(mark, mark.sense) for mark in marks if isinstance(mark.sense, Spec)]
+    attributes = [
+        (mark.start, (mark.sense.name, mark.sense.value))
+        for mark in marks
+        if isinstance(mark.sense, Attribute)
+    ]
     amounts = [mark.sense for mark in marks if isinstance(mark.sense, Amount)]
     callouts = [mark.sense for mark in marks if isinstance(mark.sense, Callout)]
     kinds = frozenset(entry.coat.kind for entry in spoken)
     placed = list(spoken)
-    for index, mark in enumerate(specs):
-        assert isinstance(mark.sense, Spec)
+    for index, (mark, spec) in enumerate(specs):
         start = 0 if index == 0 else mark.start
-        end = specs[index + 1].start if index + 1 < len(specs) else len(marks) and marks[-1].end
-        near = tuple(_pair(a) for a in attributes if start <= a.start < end)
+        end = specs[index + 1][0].start if index + 1 < len(specs) else marks[-1].end
+        near = tuple(pair for place, pair in attributes if start <= place < end)
         clues = Clues(traits, near, material.families, kinds, amounts[0] if len(amounts) == 1 else None)
-        callout = mark.sense.read(clues)
+        callout = spec.read(clues)
         if callout is not None:
             said = {entry.coat.kind for entry in spoken}
             placed.extend(Placed(coat, mark) for coat in callout.coats if _adds(coat, said, near))
             callouts.append(callout)
     placed.sort(key=lambda entry: entry.mark.start)
-    free = () if specs else tuple(_pair(mark) for mark in attributes)
+    free = () if specs else tuple(pair for _, pair in attributes)
     basis = next((callout.basis_family for callout in callouts if callout.basis_family), "")
     assumptions = tuple(text for callout in callouts for text in callout.assumptions)
     return placed, free, basis, assumptions
@@ -182,28 +187,20 @@ def _adds(coat: Coat, said: set[str], attributes: tuple[tuple[str, str], ...]) -
     return bool(attributes) or coat.kind not in said or len(coat.options) == 1
 
 
-def _pair(mark: Mark) -> tuple[str, str]:
-    assert isinstance(mark.sense, Attribute)
-    return mark.sense.name, mark.sense.value
-
-
-def _with_amounts(placed: list[Placed], amounts: Sequence[Mark]) -> list[Placed]:
+def _with_amounts(placed: list[Placed], marks: Sequence[Mark]) -> list[Placed]:
     """Give each thickness to the coat that it stands before or behind, as the text starts."""
+    amounts = [(mark, mark.sense) for mark in marks if isinstance(mark.sense, Amount)]
     if not placed or not amounts:
         return placed
     result = list(placed)
-    leads = amounts[0].start < placed[0].mark.start
-    for mark in amounts:
-        assert isinstance(mark.sense, Amount)
-        open_after = [
-            i for i, entry in enumerate(result) if entry.coat.amount is None and entry.mark.start >= mark.end
-        ]
-        open_before = [
-            i for i, entry in enumerate(result) if entry.coat.amount is None and entry.mark.start < mark.start
-        ]
-        chosen = _chosen(open_before, open_after, leads=leads)
+    leads = amounts[0][0].start < placed[0].mark.start
+    for mark, amount in amounts:
+        vacant = [index for index, entry in enumerate(result) if entry.coat.amount is None]
+        after = [index for index in vacant if result[index].mark.start >= mark.end]
+        before = [index for index in vacant if result[index].mark.start < mark.start]
+        chosen = _chosen(before, after, leads=leads)
         if chosen is not None:
-            coat = replace(result[chosen].coat, amount=mark.sense, is_bare_word=False)
+            coat = replace(result[chosen].coat, amount=amount, is_bare_word=False)
             result[chosen] = replace(result[chosen], coat=coat, amount_mark=mark)
     return result
 

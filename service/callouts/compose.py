@@ -55,27 +55,26 @@ class _Parts:
 
 def compose(text: Text, lexicon: Lexicon) -> Reading:
     """Combine the marks of a text into candidates, best first."""
-    riddle = next((mark for mark in text.marks if isinstance(mark.sense, Riddle)), None)
-    if riddle is not None:
-        return _each_meaning(text, riddle, lexicon)
+    for mark in text.marks:
+        if isinstance(mark.sense, Riddle):
+            return _each_meaning(text, mark, mark.sense, lexicon)
     parts = _parts(text, lexicon)
     if not parts.finish.stacks and not parts.material.options:
         return _unknown(parts)
-    candidates = _candidates(parts, lexicon)
+    candidates = _candidates(parts)
     question = _question(parts, lexicon) if len(candidates) > 1 or _asks(parts) else ""
     match = Match.FUZZY if text.is_corrected else Match.NORMALISED
     return Reading(text.original, Match.AMBIGUOUS if question else match, tuple(candidates), question)
 
 
-def _each_meaning(text: Text, riddle: Mark, lexicon: Lexicon) -> Reading:
-    assert isinstance(riddle.sense, Riddle)
+def _each_meaning(text: Text, place: Mark, riddle: Riddle, lexicon: Lexicon) -> Reading:
     candidates: list[Candidate] = []
-    share = 1.0 / len(riddle.sense.senses)
-    for sense in riddle.sense.senses:
-        marks = tuple(replace(mark, sense=sense) if mark is riddle else mark for mark in text.marks)
+    share = 1.0 / len(riddle.senses)
+    for sense in riddle.senses:
+        marks = tuple(replace(mark, sense=sense) if mark is place else mark for mark in text.marks)
         reading = compose(replace(text, marks=marks), lexicon)
         candidates.extend(replace(c, confidence=_rounded(c.confidence * share)) for c in reading.candidates)
-    return Reading(text.original, Match.AMBIGUOUS, tuple(candidates[:MOST_CANDIDATES]), riddle.sense.question)
+    return Reading(text.original, Match.AMBIGUOUS, tuple(candidates[:MOST_CANDIDATES]), riddle.question)
 
 
 def _parts(text: Text, lexicon: Lexicon) -> _Parts:
@@ -103,15 +102,19 @@ def _with_roles(text: Text) -> Text:
     has_material = any(
         m.start < start and (isinstance(m.sense, is_material) or _is_metal_word(m)) for m in text.marks
     )
-    marks = []
-    for mark in text.marks:
-        if mark.start >= start and isinstance(mark.sense, is_material) and has_material:
-            continue
-        if mark.start >= start and _is_metal_word(mark):
-            assert isinstance(mark.sense, Coat)
-            mark = replace(mark, sense=replace(mark.sense, is_bare_word=False))  # noqa: PLW2901
-        marks.append(mark)
-    return replace(text, marks=tuple(marks))
+    dropped = is_material if has_material else ()
+    marks = tuple(
+        _as_coat(mark) if mark.start >= start else mark
+        for mark in text.marks
+        if mark.start < start or not isinstance(mark.sense, dropped)
+    )
+    return replace(text, marks=marks)
+
+
+def _as_coat(mark: Mark) -> Mark:
+    if isinstance(mark.sense, Coat) and _is_metal_word(mark):
+        return replace(mark, sense=replace(mark.sense, is_bare_word=False))
+    return mark
 
 
 def _is_metal_word(mark: Mark) -> bool:
@@ -191,7 +194,7 @@ def _question(parts: _Parts, lexicon: Lexicon) -> str:
     return f"Which material is it: {names}?"
 
 
-def _candidates(parts: _Parts, lexicon: Lexicon) -> list[Candidate]:
+def _candidates(parts: _Parts) -> list[Candidate]:
     stacks = parts.finish.stacks or (Stack((), 1.0),)
     options = parts.material.options
     weighted: list[tuple[float, str | None, Stack]] = []

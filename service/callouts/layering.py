@@ -20,7 +20,23 @@ MOST_STACKS = 8
 """Readings of one finish that are worth judging."""
 
 _ZINC_LIKE = frozenset({"zn", "znni", "znfe", "znco", "snzn", "cd", "flake", "al", "znal", "alzn"})
-_ORGANIC = frozenset({"powder", "ecoat", "lacquer", "ptfecoat", "paint", "anodise"})
+_COLOURED = frozenset({"powder", "ecoat", "lacquer", "ptfecoat", "paint", "anodise"})
+"""Coats that a colour code belongs to; without one of them it means paint."""
+_TO_CHROMATE = _ZINC_LIKE | {"ag"}
+_QUALIFIERS: tuple[tuple[str, frozenset[str], tuple[str, str] | None], ...] = (
+    # a coat, the coats beside which it is none of its own, and the trait that it becomes
+    ("chromate", _TO_CHROMATE, ("chemistry", "chromate")),
+    ("chromate", frozenset({"ag"}), ("tarnish", "protected")),
+    ("chromate", frozenset({"chemfilm", "anodise"}), None),
+    ("passivate", _TO_CHROMATE | {"chemfilm", "anodise"}, None),
+    ("passivate", frozenset({"ag"}), ("tarnish", "protected")),
+    ("blackoxide", _ZINC_LIKE, ("colour", "black")),
+    ("phosphate", frozenset({"zn", "cd"}), ("treatment", "phosphate")),
+    ("pickle", frozenset({"passivate", "electropolish"}), None),
+    ("ni", frozenset({"en", "enig"}), None),
+    ("en", frozenset({"enig"}), None),
+    ("au", frozenset({"enig"}), None),
+)
 _NOBLE = frozenset({"au", "pd", "pdni", "ag", "rh"})
 _TINS = frozenset({"sn", "snpb", "snag", "snbi", "sncu"})
 _UNDER_NICKEL = "ni-electro"
@@ -86,7 +102,12 @@ def read_finish(coats: Coats, material: MaterialReading, catalogue: Catalogue) -
 def _by_colour(traits: frozenset[tuple[str, str]], material: MaterialReading) -> list[Placed]:
     """A colour without a coat still says that there is one."""
     is_read = any(name == "colour" and can_be_read(value, material.families) for name, value in traits)
-    return [Placed(Coat("colour"), Mark(0, 0, Coat("colour")))] if is_read else []
+    return [_unplaced("colour")] if is_read else []
+
+
+def _unplaced(kind: str) -> Placed:
+    """A coat that no word of the text names by itself."""
+    return Placed(Coat(kind), Mark(0, 0, Coat(kind)))
 
 
 _RIVALS_QUESTION = "The text names two coats that exclude each other: which one holds?"
@@ -103,31 +124,15 @@ def _absorbed(coats: Coats, material: MaterialReading) -> tuple[list[Placed], fr
     """Turn coats that only qualify another one into traits."""
     kinds, traits = coats.kinds, set(coats.traits)
     dropped: set[str] = set()
-    if kinds & (_ZINC_LIKE | {"ag"}):
-        if "chromate" in kinds:
-            traits.add(("chemistry", "chromate"))
-        if "blackoxide" in kinds and kinds & _ZINC_LIKE:
-            traits.add(("colour", "black"))
-            dropped.add("blackoxide")
-        if "phosphate" in kinds and kinds & {"zn", "cd"}:
-            traits.add(("treatment", "phosphate"))
-            dropped.add("phosphate")
-        if "ag" in kinds and kinds & {"chromate", "passivate"}:
-            traits.add(("tarnish", "protected"))
-        dropped |= {"chromate", "passivate"}
-    if kinds & {"chemfilm", "anodise"}:
-        dropped |= {"chromate", "passivate"}
-    if kinds & {"passivate", "electropolish"}:
-        dropped.add("pickle")
+    for kind, beside, trait in _QUALIFIERS:
+        if kind in kinds and kinds & beside:
+            dropped.add(kind)
+            traits |= {trait} if trait else set()
     if material.families and "stainless steel" not in material.families:
         dropped.add("pickle")
-    if "en" in kinds:
-        dropped.add("ni")
-    if "enig" in kinds:
-        dropped |= {"au", "ni", "en"}
     placed = [entry for entry in coats.placed if entry.coat.kind not in dropped]
-    if ("paint", "colour code") in traits and not kinds & _ORGANIC:
-        placed.append(Placed(Coat("paint"), Mark(0, 0, Coat("paint"))))
+    if ("paint", "colour code") in traits and not kinds & _COLOURED:
+        placed.append(_unplaced("paint"))
     return placed, frozenset(traits)
 
 
@@ -221,7 +226,7 @@ def _stacks(decided: Sequence[_Decided], catalogue: Catalogue) -> list[Stack]:
 def _layers(decided: Sequence[_Decided], chosen: Sequence[Option], catalogue: Catalogue) -> tuple[Layer, ...]:
     outer = chosen[0].finish_id
     held = _WHOLE_STACKS.get(outer, frozenset())
-    layers = []
+    layers: list[Layer] = []
     for index, (entry, option) in enumerate(zip(decided, chosen, strict=True)):
         if index and entry.kind in held:
             thin = layers[0]

@@ -14,7 +14,8 @@ from service.callouts.normalise import Normalised
 
 _SYMBOL = re.compile(r"Zn|Ni|Cr|Sn|Ag|Au|Cd|Pd")
 _STEM = re.compile(
-    r"plat(?:ed|ing|iert)|coat|galv|anod|chrom|phosph|passiv|oxid|zin[ck]|nickel|beschicht|lack|verzin|versilb|"
+    r"plat(?:ed|ing|iert)|coat|galv|anod|chrom|phosph|passiv|oxid|zin[ck]|nickel|beschicht|lack|verzin|"
+    r"versilb|"
     r"vergold|vernick|plattier|lacquer|enamel|platt|eloxi|bruni|chromat|paint"
 )
 _SHORTEST_STEMMED_WORD = 5

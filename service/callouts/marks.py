@@ -41,8 +41,10 @@ class Alloy:
 
 @dataclass(frozen=True, slots=True)
 class MetalClass:
-    """A generic word such as *brass* or *Edelstahl*: the ``families`` that it covers and
-    representatives of them, best first, to be judged where nothing closer is named.
+    """A generic word such as *brass* or *Edelstahl*.
+
+    ``families`` are what it covers, ``options`` their representatives, best first, to be judged where
+    nothing closer is named.
     """
 
     name: str

@@ -49,8 +49,10 @@ _DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:(\d{1,4}),(?=\d{1,2}(?![\d.,]))|(0),
 
 @dataclass(frozen=True, slots=True)
 class Normalised:
-    """Text as the grammars read it. ``offsets`` holds the index in the caller's text of each
-    character and of the end; ``None`` where both texts run alike.
+    """Text as the grammars read it.
+
+    ``offsets`` holds the index in the caller's text of each character and of the end; ``None`` where
+    both texts run alike.
     """
 
     text: str
@@ -77,10 +79,8 @@ def normalise(text: str) -> Normalised:
     pieces: list[str] = []
     offsets: list[int] = []
     for index, character in enumerate(text):
-        if character == _DIAERESIS and pieces and pieces[-1] in _VOWELS:
-            piece = "e"
-        else:
-            piece = _spelt(character)
+        is_umlaut = character == _DIAERESIS and pieces and pieces[-1] in _VOWELS
+        piece = "e" if is_umlaut else _spelt(character)
         pieces.extend(piece)
         offsets.extend([index] * len(piece))
     offsets.append(len(text))

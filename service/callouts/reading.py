@@ -20,8 +20,9 @@ class Match(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """Characters ``start`` to ``end`` of the text that justified ``field``
-    (``material``, ``finish``, ``thickness``, ``temper``, ``condition``).
+    """Characters ``start`` to ``end`` of the text that justified ``field``.
+
+    Fields are ``material``, ``finish``, ``thickness``, ``temper`` and ``condition``.
     """
 
     field: str
@@ -43,9 +44,10 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """A text with its candidates, best first. ``question`` is the one question whose reply would
-    settle an ambiguous text; ``suggestions`` are near names for an unknown one. ``reason`` says why
-    an unknown text is unknown.
+    """A text with its candidates, best first.
+
+    ``question`` is the one question whose reply would settle an ambiguous text; ``suggestions`` are
+    near names for an unknown one. ``reason`` says why an unknown text is unknown.
     """
 
     text: str

@@ -28,7 +28,9 @@ _WORTH_SAYING = 55.0
 _CLEAR_LEAD = 4.0
 _FUZZY_CONFIDENCE = 0.7
 _KEPT_CATALOGUES = 4
-_NO_FINISH_NOTES = frozenset(["-", "none", "n/a", "na", "nil", "no", "keine", "keiner", "ohne", "sans", "aucun", "aucune"])
+_NO_FINISH_NOTES = frozenset(
+    ["-", "none", "n/a", "na", "nil", "no", "keine", "keiner", "ohne", "sans", "aucun", "aucune"]
+)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,102 +9,123 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Mapping
+from functools import partial
 
-from service.callouts.finishes import (
-    aluminium_films,
-    boards,
-    cadmium,
-    chromium,
-    flake,
-    gold,
-    hot_dip,
-    nickel,
-    organic,
-    silver,
-    steel_films,
-    tin,
-    zinc,
-)
+from service.callouts.finishes import SPECS
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Aside, Callout, Clues, Coat, Option, Sense, Spec, Unread
 from service.callouts.normalise import normalise
 from service.callouts.patterns import Pattern, pattern
 from service.catalogue.catalogue import Catalogue
 
-_MODULES = (
-    zinc, hot_dip, flake, cadmium, nickel, chromium, tin, silver, gold, aluminium_films, steel_films, organic, boards,
-)  # fmt: skip
-SPECS: Mapping[str, Spec] = {key: spec for module in _MODULES for key, spec in module.SPECS.items()}
-
 _YEAR = r"(?:[:/-](?:19|20)\d{2}(?:-\d{2})?)?"
-_BODIES = r"(?:din|en|iso|bs|nf ?[a-z]?|uni|jis|gost|gb/?t?|ansi|asme|is|sfs|ss|pn|csn|as)"
-_SHAPES = (
-    r"(?P<astm>(?:astm|sae)[ -]{0,2}(?P<astm_letter>[a-g])[ -]?(?P<astm_number>\d{1,4})m?(?:/[a-g]?\d{1,4}m?)?(?:-\d{2}[a-z]?)?)",
-    r"(?P<short>b ?(?P<short_number>117|177|200|253|298|449|488|545|579|580|604|605|633|634|650|679|689|695|700|733|734|766|841|842|867|893|912))",
-    r"(?P<mil>(?:mil|dod|us)[ -]?(?:spec[ -]?)?(?P<mil_kind>std|hdbk|[a-z]{1,3})?[ -]{0,2}(?P<mil_number>\d{3,6})[a-z]?(?:/\d{1,3})?)",
-    r"(?P<fed>(?:ams[ -])?(?P<fed_letters>qq[ -]?[a-z]|tt[ -]?[a-z])[ -]?(?P<fed_number>\d{1,4})[a-z]?(?:/\d{1,2})?)",
-    r"(?P<ams>(?:sae[ -])?ams[ -]?(?P<ams_kind>std|[a-z])?[ -]?(?P<ams_number>\d{4,5})[a-z]?(?:/\d{1,3})?)",
-    r"(?P<ipc>(?:ipc|aama|nas|naf|bac|bms|nasm|naswr|an|def ?stan|pwa|dps|hp|sspc|(?:ms|as)(?=[ -]{0,2}\d{4}))[ -]{0,2}(?P<ipc_number>\d{1,5}(?:-\d{1,4})?)[a-z]?)",
-    rf"(?P<iso>{_BODIES}(?:[ /-]{{1,2}}{_BODIES}){{0,2}}[ /-]{{0,3}}(?P<iso_letter>[a-h] ?)?(?P<iso_number>\d{{1,6}}){_YEAR}(?:-\d{{1,2}})?{_YEAR})",
+_BODIES = r"(?:din|en|iso|bs|nf ?[a-z]?|uni|jis|gost|gb/?t?|ansi|asme|sfs|pn|csn)"
+_BODY_ORDER = ("iso", "en", "din", "jis", "bs", "nf")
+_COATED_BY_B_NUMBERS = (
+    "117|177|200|253|298|449|488|545|579|580|604|605|633|634|650|679|689|695|700|733|734|766|841|842|867|"
+    "893|912"
+)
+"""ASTM B numbers that are so well known that drawings leave the body out (*per B633*)."""
+
+
+def _astm(found: re.Match[str]) -> str:
+    return f"astm{found['letter']}{found['number']}"
+
+
+def _short(found: re.Match[str]) -> str:
+    return f"astmb{found['number']}"
+
+
+def _military(found: re.Match[str]) -> str:
+    kind = found["kind"] or ""
+    is_old_film = kind == "c" and found["number"] == "5541"
+    return f"mil{kind if kind == 'std' or is_old_film else ''}{found['number']}"
+
+
+def _federal(found: re.Match[str]) -> str:
+    return f"{re.sub('[ -]', '', found['letters'])}{found['number']}"
+
+
+def _aerospace(found: re.Match[str]) -> str:
+    """SAE took military documents over under their old letter and number (AMS-C-26074)."""
+    return f"mil{found['number']}" if found["kind"] else f"ams{found['number']}"
+
+
+def _society(found: re.Match[str]) -> str:
+    return f"{re.sub('[ -]', '', found['body'])}{found['number']}"
+
+
+def _standard(found: re.Match[str]) -> str:
+    bodies = re.findall(r"[a-z]{2,4}", found["bodies"])
+    body = next((name for name in _BODY_ORDER if name in bodies), "std")
+    letter = (found["letter"] or "").strip() if body == "jis" else ""
+    return f"{body}{letter}{found['number']}"
+
+
+_SHAPES: tuple[tuple[str, str, Callable[[re.Match[str]], str]], ...] = (
+    (
+        (
+            r"(?:astm|sae)[ -]{0,2}(?P<letter>[a-g])[ -]?(?P<number>\d{1,4})m?(?:/[a-g]?\d{1,4}m?)?"
+            r"(?:-\d{2}[a-z]?)?"
+        ),
+        "astm sae",
+        _astm,
+    ),
+    (rf"b ?(?P<number>{_COATED_BY_B_NUMBERS})", "b", _short),
+    (
+        (
+            r"(?:mil|dod)[ -]?(?:spec[ -]?)?(?P<kind>std|hdbk|[a-z]{1,3})?[ -]{0,2}(?P<number>\d{3,6})[a-z]?"
+            r"(?:/\d{1,3})?"
+        ),
+        "mil dod",
+        _military,
+    ),
+    (
+        r"(?:ams[ -])?(?P<letters>(?:qq|tt)[ -]?[a-z])[ -]?(?P<number>\d{1,4})[a-z]?(?:/\d{1,2})?",
+        "qq tt",
+        _federal,
+    ),
+    (r"(?:sae[ -])?ams[ -]?(?P<kind>[a-z])?[ -]?(?P<number>\d{4,5})[a-z]?(?:/\d{1,3})?", "ams", _aerospace),
+    (
+        (
+            r"(?P<body>ipc|aama|nasm|nas|naf|bac|bms|an|def ?stan|pwa|dps|sspc|(?:ms|as)(?=[ -]{0,2}\d{4}))"
+            r"[ -]{0,2}(?P<number>\d{1,5}(?:-\d{1,4})?)[a-z]?"
+        ),
+        "ipc aama nas naf bac bms an stan pwa dps sspc ms as",
+        _society,
+    ),
+    (
+        (
+            rf"(?P<bodies>{_BODIES}(?:[ /-]{{1,2}}{_BODIES}){{0,2}})[ /-]{{0,3}}(?P<letter>[a-h] ?)?"
+            rf"(?P<number>\d{{1,6}})"
+            rf"{_YEAR}(?:-\d{{1,2}})?{_YEAR}"
+        ),
+        "din en iso bs nf uni jis gost gb ansi asme sfs pn csn",
+        _standard,
+    ),
 )
 
-
-def key_of_spec(found: re.Match[str]) -> str:
-    """Return a short key of a document: issuing body, letter and number without revision."""
-    if found["astm"]:
-        return f"astm{found['astm_letter']}{found['astm_number']}"
-    if found["short"]:
-        return f"astmb{found['short_number']}"
-    if found["mil"]:
-        return f"mil{'std' if found['mil_kind'] == 'std' else ''}{found['mil_number']}"
-    if found["fed"]:
-        letters = found["fed_letters"].replace(" ", "").replace("-", "")
-        return f"{letters}{found['fed_number']}"
-    if found["ams"]:
-        kind = found["ams_kind"] or ""
-        return f"ams{kind}{found['ams_number']}"
-    if found["ipc"]:
-        body = re.match(r"[a-z ]+", found["ipc"])
-        return f"{(body[0] if body else '').replace(' ', '')}{found['ipc_number']}"
-    bodies = re.findall(r"din|en|iso|jis|bs|nf", found["iso"])
-    body = next((name for name in ("iso", "en", "din", "jis", "bs", "nf") if name in bodies), "std")
-    letter = (found["iso_letter"] or "").strip() if body == "jis" else ""
-    return f"{body}{letter}{found['iso_number']}"
-
-
-_FINISH_AMS = re.compile(r"ams(?:24|25|26|27)\d{2}")
-_MATERIAL = re.compile(
-    r"astm[adf]\d+|ams[4-7]\d{3}|amsqqa\d+|qqa\d+|qqs\d+|qqb\d+|qqc\d+|qqw\d+|astmb(?:16|19|36|103|121|122|124|134|138|139|140|152|159|187|194|196|197|206|209|210|211|221|240|241|248|265|308|348|381|26|85|86|108|453|465|505|584|601|96|61|62|3|8|75|88|93|94|160|161|162|164|166|168)"
+_PROCESS_DOCUMENT = re.compile(r"(?:bac|dps|pwa|defstan|sspc|ams2[4-7]\d\d|mil(?!std)|tt|qqp|astmb)\w*")
+"""Documents of coats and processes: not knowing one means not knowing a finish."""
+_MATERIAL_DOCUMENT = re.compile(
+    r"qq[abcsw]\d+|astmb(?:16|19|36|103|12[124]|13[489]|140|15[29]|187|19[4567]|20[69]|21[01]|221|24[018]|26|265|"
+    r"308|348|381|8[56]|108|453|465|505|584|601|9[346]|6[12]|3|75|88|16[0-8])"
 )
-"""Documents that order a material, not a finish (from memory)."""
+"""Documents that order a material (from memory)."""
 
 
-def _read(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
-    key = key_of_spec(found)
-    spec = SPECS.get(_same_document(key, found)) or SPECS.get(key)
+def _read(key_of: Callable[[re.Match[str]], str], found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    key = key_of(found)
+    spec = SPECS.get(key)
     if spec is not None:
         return spec
     listed = finishes_by_spec(lexicon.catalogue).get(key)
     if listed:
         return _listed(found.group(), listed)
-    if found["short"]:
-        return None
-    is_product = found["iso"] or (
-        found["ipc"] and not found["ipc"].startswith(("bac", "dps", "pwa", "hp", "def"))
-    )
-    if (is_product or _MATERIAL.match(key)) and not _FINISH_AMS.match(key):
-        return Aside(found.group())
-    return Unread(found.group())
-
-
-def _same_document(key: str, found: re.Match[str]) -> str:
-    """SAE took many military documents over under their old number (AMS-C-26074, AMS-QQ-P-416)."""
-    if found["ams"] and found["ams_kind"]:
-        return f"mil{found['ams_number']}"
-    if key == "mil5541" and "mil-c" in found["mil"]:
-        return "milc5541"
-    return key
+    if _PROCESS_DOCUMENT.fullmatch(key) and not _MATERIAL_DOCUMENT.fullmatch(key):
+        return Unread(found.group())
+    return Aside(found.group())
 
 
 def _listed(text: str, finish_ids: tuple[str, ...]) -> Spec:
@@ -118,23 +139,29 @@ def _listed(text: str, finish_ids: tuple[str, ...]) -> Spec:
 
 
 _BY_SPEC: dict[str, Mapping[str, tuple[str, ...]]] = {}
+_KEPT = 8
 
 
 def finishes_by_spec(catalogue: Catalogue) -> Mapping[str, tuple[str, ...]]:
     """Return the finishes of a catalogue by the documents that they list."""
     if catalogue.content_hash not in _BY_SPEC:
-        _BY_SPEC[catalogue.content_hash] = _index(
-            (text, finish.id) for finish in catalogue.finishes.values() for text in finish.specifications
-        )
+        while len(_BY_SPEC) >= _KEPT:
+            _BY_SPEC.pop(next(iter(_BY_SPEC)))
+        _BY_SPEC[catalogue.content_hash] = _index(catalogue)
     return _BY_SPEC[catalogue.content_hash]
 
 
-def _index(pairs: Iterable[tuple[str, str]]) -> Mapping[str, tuple[str, ...]]:
+def _index(catalogue: Catalogue) -> Mapping[str, tuple[str, ...]]:
     grouped: dict[str, dict[str, None]] = defaultdict(dict)
-    for text, finish_id in pairs:
-        for found in PATTERNS[0].expression.finditer(normalise(text).text):
-            grouped[key_of_spec(found)][finish_id] = None
+    for finish in catalogue.finishes.values():
+        for text in finish.specifications:
+            for entry, (_, _, key_of) in zip(PATTERNS, _SHAPES, strict=True):
+                for found in entry.expression.finditer(normalise(text).text):
+                    grouped[key_of(found)][finish.id] = None
     return {key: tuple(names) for key, names in grouped.items()}
 
 
-PATTERNS: tuple[Pattern, ...] = (pattern("|".join(_SHAPES), "", _read, "standard or specification"),)
+PATTERNS: tuple[Pattern, ...] = tuple(
+    pattern(expression, literals, partial(_read, key_of), "standard or specification")
+    for expression, literals, key_of in _SHAPES
+)

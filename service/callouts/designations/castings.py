@@ -24,7 +24,8 @@ def _grey_iron(found: re.Match[str], lexicon: Lexicon) -> Sense:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"(?:zamak|zamac|zinc alloy|zn alloy|zinc die ?cast(?:ing)?|zdc|zl|zp|za|znal4?)[ ,.-]{0,2}(?:alloy )?(?:no\.? ?|#)?(?P<number>[2358]|27)",
+        r"(?:zamak|zamac|zinc alloy|zn alloy|zinc die ?cast(?:ing)?|zdc|zl|zp|za|znal4?)[ ,.-]{0,2}(?"
+        r":alloy )?(?:no\.? ?|#)?(?P<number>[2358]|27)",
         "zam zinc zn zl zp za zdc",
         _zinc_alloy,
         "zinc die-casting alloy",

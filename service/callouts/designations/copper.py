@@ -55,7 +55,8 @@ PATTERNS: tuple[Pattern, ...] = (
         "copper alloy number",
     ),
     pattern(
-        r"c(?P<number>[1-7]\d{3})(?:p|r|ps|rs|t|b|bd|be|w)?(?:[- ]?(?P<temper>o|ol|[134]/[24]h|h|eh|sh|ssh|xsh))?",
+        r"c(?P<number>[1-7]\d{3})(?:p|r|ps|rs|t|b|bd|be|w)?(?:[- ]?(?P<temper>o|ol|[134]/[24]h|h|eh|sh|"
+        r"ssh|xsh))?",
         "c1 c2 c3 c4 c5 c6 c7",
         _jis,
         "JIS copper alloy number",

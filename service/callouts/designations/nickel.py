@@ -24,7 +24,8 @@ def _number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"(?P<word>inconel|incoloy|monel|hastelloy|nickel|alloy|inco|in|nimonic|ni)[ -]?"
-        r"(?P<number>200|201|22|276|400|405|600|601|617|625|686|690|718|725|750|800h?t?|825|925|[bcx][ -]?(?:2|3|4|22|276|750)?|k-?500|x-?750)",
+        r"(?P<number>200|201|22|276|400|405|600|601|617|625|686|690|718|725|750|800h?t?|825|925|[bcx][ -]?"
+        r"(?:2|3|4|22|276|750)?|k-?500|x-?750)",
         "inco monel hast nickel alloy in6 in7 nimo ni2",
         _number,
         "nickel alloy number",

@@ -16,7 +16,8 @@ def _plastic(found: re.Match[str], _: Lexicon) -> Sense:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"(?:pa ?\.?(?:6|11|12|46|66|610|612|6\.6|6/6|6t|9t)|pbt|pet|pom|abs|asa|pc|pp|pe|hdpe|ldpe|uhmw-?pe|pvc|pmma|peek|pei|pps|"
+        r"(?:pa ?\.?(?:6|11|12|46|66|610|612|6\.6|6/6|6t|9t)|pbt|pet|pom|abs|asa|pc|pp|pe|hdpe|ldpe|uhmw-?"
+        r"pe|pvc|pmma|peek|pei|pps|"
         r"psu|ppsu|lcp|ppa|ppo|ppe|pu|pur|tpu|tpe|tpr|eva|san|ps|hips|petg?|pe-?hd|pa)"
         r"(?:(?: ?[-/+] ?| )?(?:gf|cf|gk|md|fr|mf|abs|pc) ?\d{0,2}%?)*",
         "pa pb pe po ab as pc pp hd ld uh pv pm ps lc pu tp ev sa hi",

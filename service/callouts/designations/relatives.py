@@ -41,28 +41,43 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "carbon steel",
     ),
     (
-        r"sc?m4(?:15|20|35)|scr4[1-4]\d|42crmos4|34crmo4|34crmos4|41cr4|37cr4|32crb4|30crnimo8|50crmo4|40crmnmo7",
+        (
+            r"sc?m4(?:15|20|35)|scr4[1-4]\d|42crmos4|34crmo4|34crmos4|41cr4|37cr4|32crb4|30crnimo8|50crmo4|"
+            r"40crmnmo7"
+        ),
         "steel-4140 steel-4130",
         "low-alloy steel",
     ),
     (r"16mncr5|20mncr5|16mncrs5|18crnimo7-6|17crnimo6|15crni6|20crmo5|15cr3|17cr3", "", "low-alloy steel"),
     (
-        r"51crv4|50crv4|55cr3|54sicr6|60si2mn|sup\d{1,2}a?|c67s|c75s|ck67|ck75|c60s|c80u|sk[2-7]m?|sk85|67sicr5",
+        (
+            r"51crv4|50crv4|55cr3|54sicr6|60si2mn|sup\d{1,2}a?|c67s|c75s|ck67|ck75|c60s|c80u|sk[2-7]m?|sk85|"
+            r"67sicr5"
+        ),
         "steel-spring",
         "carbon steel",
     ),
     (
-        r"swp-?b|swrh\d{2}[ab]?|swc|swosc(?:-v)?|swb|en 10270-1(?:-| )?s[lmh]?|astm a ?22[789]|astm a ?231|sh wire",
+        (
+            r"swp-?b|swrh\d{2}[ab]?|swc|swosc(?:-v)?|swb|en 10270-1(?:-| )?s[lmh]?|astm a ?22[789]|astm a ?"
+            r"231|sh wire"
+        ),
         "steel-spring",
         "carbon steel",
     ),
     (
-        r"35s20|46s20|10s20|9s20k?|36smn14|38smn28|44smn28|12l13|sum2[134]l?|y12|(?:(?:aisi|sae|c) ?)?(?:11l17|1144|1117|1215|1214)(?: (?:steel|stl|crs))?",
+        (
+            r"35s20|46s20|10s20|9s20k?|36smn14|38smn28|44smn28|12l13|sum2[134]l?|y12|(?:(?:aisi|sae|c) ?)?(?"
+            r":11l17|1144|1117|1215|1214)(?: (?:steel|stl|crs))?"
+        ),
         "steel-11smn30 steel-11smnpb30",
         "carbon steel",
     ),
     (
-        r"(?:astm )?a ?(?:283|500|501|513|53|106|569|570|366|131|516|529|519)(?: ?gr(?:ade|\.)? ?[a-d]?\d{0,2})?",
+        (
+            r"(?:astm )?a ?(?:283|500|501|513|53|106|569|570|366|131|516|529|519)(?: ?gr(?:ade|\.)? ?[a-d]?"
+            r"\d{0,2})?"
+        ),
         "steel-a36 steel-1018",
         "carbon steel",
     ),
@@ -82,7 +97,10 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "carbon steel",
     ),
     (
-        r"(?:astm )?a ?193[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?b7m?|(?:grade |gr\.? ?)b7|(?:astm )?a ?320[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?l7m?|b7 stud",
+        (
+            r"(?:astm )?a ?193[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?b7m?|(?:grade |gr\.? ?)b7|(?:astm )?a ?"
+            r"320[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?l7m?|b7 stud"
+        ),
         "steel-4140",
         "low-alloy steel",
     ),
@@ -93,7 +111,10 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     ),
     (r"(?:astm )?a ?194[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?(?:2hm?|7|4)", "steel-1045 steel-4140", "carbon steel"),
     (
-        r"(?:astm )?(?:a ?(?:307|394|563)|f ?(?:1554|568))(?:[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?(?:[a-d]h?|36|55|105))?",
+        (
+            r"(?:astm )?(?:a ?(?:307|394|563)|f ?(?:1554|568))(?:[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?(?:[a-d]h?|36|"
+            r"55|105))?"
+        ),
         "steel-1018 steel-s235",
         "carbon steel",
     ),
@@ -116,7 +137,10 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     (r"1\.4034|1\.4031|1\.4037|1\.4029|1\.4035", "ss-420", "stainless steel"),
     (r"1\.4112|440[ab]|1\.4109", "ss-440c", "stainless steel"),
     (
-        r"cuzn39pb2|cw612n|cuzn38pb2|cw608n|cuzn38pb1|cuzn37pb2|cw606n|cuzn37pb0\.5|cuzn40pb1|c3604|c3602|c37000|c35300|c34000|c3560",
+        (
+            r"cuzn39pb2|cw612n|cuzn38pb2|cw608n|cuzn38pb1|cuzn37pb2|cw606n|cuzn37pb0\.5|cuzn40pb1|c3604|c3602|"
+            r"c37000|c35300|c34000|c3560"
+        ),
         "brass-cuzn39pb3 brass-cuzn40pb2 brass-c36000",
         "brass",
     ),
@@ -142,17 +166,26 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "bronze",
     ),
     (
-        r"cuni12zn24|cuni18zn27|cuni10zn27|cuni12zn25|cuni7zn39pb3mn2|cw403j|cw410j|c77000|c74500|c7701|c7541",
+        (
+            r"cuni12zn24|cuni18zn27|cuni10zn27|cuni12zn25|cuni7zn39pb3mn2|cw403j|cw410j|c77000|c74500|c7701|"
+            r"c7541"
+        ),
         "nickel-silver",
         "nickel silver",
     ),
     (
-        r"cu-?(?:hcp|dlp|phc|pha|c1|c2|fr?tp|frhc)|se-?cu|sw-?cu|cw02[0-3]a|c10300|c1220t|c1201|c12000|e-?cu(?: ?f ?\d\d)?|c1020|c1011",
+        (
+            r"cu-?(?:hcp|dlp|phc|pha|c1|c2|fr?tp|frhc)|se-?cu|sw-?cu|cw02[0-3]a|c10300|c1220t|c1201|c12000|e-?"
+            r"cu(?: ?f ?\d\d)?|c1020|c1011"
+        ),
         "cu-etp cu-of cu-dhp",
         "copper",
     ),
     (
-        r"c18070|c18080|c19010|c7025|c70250|cuni2si|cuni1si|cucrsiti|c19400|c19210|k55|cufe0\.1p|c15100|cuzr|cuag0\.1p?",
+        (
+            r"c18070|c18080|c19010|c7025|c70250|cuni2si|cuni1si|cucrsiti|c19400|c19210|k55|cufe0\.1p|c15100|"
+            r"cuzr|cuag0\.1p?"
+        ),
         "cu-ni-si cu-fe2p cu-cr-zr",
         "copper",
     ),
@@ -176,7 +209,10 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     ),
     (r"gd-?znal4cu1|znal4cu1mg|zl0410|zp5", "zn-zamak5", "zinc die cast"),
     (
-        r"(?:tool steel |aisi |hss ?)(?:m2|m35|m42|o1|s7|h13|p20|a2)|1\.2842|1\.2312|1\.2343|1\.2344|1\.2767|1\.2510|90mncrv8",
+        (
+            r"(?:tool steel |aisi |hss ?)(?:m2|m35|m42|o1|s7|h13|p20|a2)|1\.2842|1\.2312|1\.2343|1\.2344|"
+            r"1\.2767|1\.2510|90mncrv8"
+        ),
         "steel-tool-d2",
         "low-alloy steel",
     ),

@@ -85,14 +85,16 @@ STAINLESS_STEEL = MetalClass(
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        rf"(?:(?P<word>{_WORD})[ .:/-]{{0,3}})?(?P<number>{_NUMBERS})(?P<suffix>l[nv]?m?|h|n|ti|cb|se|f|s|a|b|c|cu|mo|j[12])?"
+        rf"(?:(?P<word>{_WORD})[ .:/-]{{0,3}})?(?P<number>{_NUMBERS})(?P<suffix>l[nv]?m?|h|n|ti|cb|se|f|s|"
+        rf"a|b|c|cu|mo|j[12])?"
         rf"(?:[ ,-]{{0,2}}(?P<late>{_LATE_WORD})(?![^\W_]))?",
         "",
         _number,
         "stainless steel number",
     ),
     pattern(
-        r"(?:(?P<word>iso 3506(?:-\d)?|inox|edelstahl|stainless(?: steel)?|s/?s|sst|cres|va|v[24]a|niro|rostfrei|acier inox)"
+        r"(?:(?P<word>iso 3506(?:-\d)?|inox|edelstahl|stainless(?: steel)?|s/?s|sst|cres|va|v[24]a|niro|"
+        r"rostfrei|acier inox)"
         r"[ :,(-]{1,3})?(?P<group>a[1-58]|c[134]|f1|d[2468])(?P<low>l)?"
         r"(?:(?:[-/ ]|(?<=\d)(?=\d\d))?(?P<grade>45|50|60|70|80|100|110)(?![.\d]))?"
         r"(?:[ ,)(]{1,3}(?P<late>stainless(?: steel)?|s/?s|sst|inox|edelstahl|rostfrei|v[24]a)(?![^\W_]))?",

@@ -77,7 +77,8 @@ PATTERNS: tuple[Pattern, ...] = (
         "property class ISO 898-1",
     ),
     pattern(
-        r"(?:property class|festigkeitsklasse|klasse|kl\.?|fkl\.?|nut class|steel class) ?(?P<name>0?[4568]|10|12)(?!\.)",
+        r"(?:property class|festigkeitsklasse|klasse|kl\.?|fkl\.?|nut class|steel class) ?(?P<name>0?"
+        r"[4568]|10|12)(?!\.)",
         "class kl",
         _nut_class,
         "nut property class ISO 898-2",

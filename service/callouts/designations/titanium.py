@@ -34,7 +34,8 @@ def _bare_grade(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"(?:ti|titan(?:ium|e)?|cp ?ti|cp titanium)(?: alloy)?[ ,.-]{0,2}(?:cp )?(?:gr(?:ade|\.|ad)?|g)[ .]{0,2}(?P<grade>\d{1,2}|i{1,3}|iv|v)"
+        r"(?:ti|titan(?:ium|e)?|cp ?ti|cp titanium)(?: alloy)?[ ,.-]{0,2}(?:cp )?(?:gr(?:ade|\.|ad)?|g)"
+        r"[ .]{0,2}(?P<grade>\d{1,2}|i{1,3}|iv|v)"
         r"|(?:grade|gr)\.? ?(?P<late>\d{1,2})[ ,]{1,2}(?:cp )?(?:ti|titan(?:ium|e)?)",
         "ti",
         _grade,

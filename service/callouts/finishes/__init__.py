@@ -20,10 +20,23 @@ from service.callouts.finishes import (
     tin,
     zinc,
 )
+from service.callouts.marks import Spec
 
 _FAMILIES = (
-    hot_dip, zinc, flake, cadmium, boards, gold, silver, tin, nickel, chromium, aluminium_films, steel_films, organic,
-)  # fmt: skip
+    hot_dip,
+    zinc,
+    flake,
+    cadmium,
+    boards,
+    gold,
+    silver,
+    tin,
+    nickel,
+    chromium,
+    aluminium_films,
+    steel_films,
+    organic,
+)
 PATTERNS = (
     iso_codes.PATTERNS
     + stacks.PATTERNS
@@ -31,5 +44,6 @@ PATTERNS = (
     + tuple(entry for family in _FAMILIES for entry in family.PATTERNS)
 )
 PHRASES = tuple(family.PHRASES for family in _FAMILIES)
+SPECS: dict[str, Spec] = {key: spec for family in _FAMILIES for key, spec in family.SPECS.items()}
 
-__all__ = ["PATTERNS", "PHRASES"]
+__all__ = ["PATTERNS", "PHRASES", "SPECS"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from service.callouts.finishes.decision import Decision, callout_of, certain, torn
+from service.callouts.finishes.decision import Decision, callout_of, certain, first_that_holds, torn
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
 from service.callouts.patterns import Pattern, pattern
@@ -15,31 +15,28 @@ ANODISE = "Is the anodic film clear, dyed or hard (type and thickness)?"
 CONVERSION = "Which conversion coat is it: class 1A or 3, hexavalent (Type I) or trivalent (Type II)?"
 
 _COLOURLESS = frozenset({"", "clear"})
+_THICKEST_CLASS_UM = 25.0
+"""Last class of ISO 7599; hard films run to 50 um and more."""
 _HARD_FROM_UM = 35.0
-"""Sulfuric films for decoration and protection end at 25 um (ISO 7599), hard ones run to 50 and more."""
 
 
 def decide_anodise(coat: Coat, clues: Clues) -> Decision:
-    """Choose the anodic film by basis metal, process, colour and thickness."""
-    if "titanium" in clues.families or coat.process == "titanium":
-        return certain("ti-anodised")
-    if "magnesium" in clues.families or coat.process == "magnesium":
-        return certain("mg-anodise")
-    if coat.process in _BY_PROCESS:
-        return certain(_BY_PROCESS[coat.process])
-    if coat.process == "hard":
-        return certain("anod-iii-ptfe" if clues.has("filler", "ptfe") else "anod-iii-hard")
-    by_type = _by_type(clues.attribute("type"), clues)
-    if by_type is not None:
-        return by_type
-    colour = clues.trait("colour")
-    if colour not in _COLOURLESS or clues.attribute("class") == "2":
-        return certain("anod-ii-dyed")
-    if clues.has("seal", "none"):
-        return certain("anod-ii-unsealed")
-    if colour == "clear" or coat.process == "sulfuric":
-        return certain("anod-ii-clear")
-    return _by_thickness(coat.amount)
+    """Choose the anodic film by basis metal, process, type, colour and thickness."""
+    colour, type_ = clues.trait("colour"), clues.attribute("type")
+    is_dyed = colour not in _COLOURLESS or clues.attribute("class") == "2"
+    is_hard = coat.process == "hard" or (type_ == "3" and coat.process not in _BY_PROCESS)
+    rules: tuple[tuple[bool, Decision | str], ...] = (
+        ("titanium" in clues.families or coat.process == "titanium", "ti-anodised"),
+        ("magnesium" in clues.families or coat.process == "magnesium", "mg-anodise"),
+        (coat.process in _BY_PROCESS, _BY_PROCESS.get(coat.process, "")),
+        (is_hard and clues.has("filler", "ptfe"), "anod-iii-ptfe"),
+        (is_hard, "anod-iii-hard"),
+        (type_ in _BY_TYPE, _BY_TYPE.get(type_, "")),
+        (is_dyed, "anod-ii-dyed"),
+        (clues.has("seal", "none"), "anod-ii-unsealed"),
+        (colour == "clear" or coat.process == "sulfuric" or type_ == "2", "anod-ii-clear"),
+    )
+    return first_that_holds(rules, _by_thickness(coat.amount))
 
 
 _BY_PROCESS = {
@@ -49,6 +46,9 @@ _BY_PROCESS = {
     "phosphoric": "anod-phosphoric",
     "plasma": "peo",
 }
+_BY_TYPE = {"1": "anod-i", "1b": "anod-i", "1c": "anod-ic", "2b": "anod-iib"}
+"""MIL-A-8625F types: I and IB chromic, IC non-chromic, II sulfuric, IIB thin, III hard (read); class 2 is
+dyed."""
 
 
 def _by_thickness(amount: Amount | None) -> Decision:
@@ -56,27 +56,9 @@ def _by_thickness(amount: Amount | None) -> Decision:
         return torn(ANODISE, anod_ii_clear=0.6, anod_ii_dyed=0.2, anod_iii_hard=0.2)
     if amount.low_um >= _HARD_FROM_UM:
         return certain("anod-iii-hard", "a film this thick is taken as hard anodised")
-    if amount.low_um > 25.0:  # noqa: PLR2004  end of ISO 7599 classes
+    if amount.low_um > _THICKEST_CLASS_UM:
         return torn(ANODISE, anod_iii_hard=0.5, anod_ii_clear=0.5)
     return certain("anod-ii-clear", "no colour named: taken as clear sulfuric anodise")
-
-
-def _by_type(type_: str, clues: Clues) -> Decision | None:
-    """MIL-A-8625F types I chromic, IC non-chromic, II sulfuric, IIB thin, III hard; class 2 dyed (read)."""
-    is_dyed = clues.attribute("class") == "2" or clues.trait("colour") not in _COLOURLESS
-    match type_:
-        case "1" | "1b":
-            return certain("anod-i")
-        case "1c":
-            return certain("anod-ic")
-        case "2b":
-            return certain("anod-iib")
-        case "2":
-            return certain("anod-ii-dyed" if is_dyed else "anod-ii-clear")
-        case "3":
-            return certain("anod-iii-ptfe" if clues.has("filler", "ptfe") else "anod-iii-hard")
-        case _:
-            return None
 
 
 def decide_conversion(coat: Coat, clues: Clues) -> Decision:
@@ -143,6 +125,9 @@ SPECS: dict[str, Spec] = {
     "iso7599": _anodised(""),
     "iso10074": _anodised("hard"),
     "bs5599": _anodised("hard"),
+    "defstan03-24": _anodised("chromic"),
+    "defstan03-25": _anodised("sulfuric"),
+    "defstan03-26": _anodised("hard"),
     "ams2468": _anodised("hard"),
     "ams2469": _anodised("hard"),
     "ams2470": _anodised("chromic"),
@@ -157,7 +142,6 @@ SPECS: dict[str, Spec] = {
     "ams2488": _fixed("anodise", "ti-anodised", "titanium"),
     "astmb893": _fixed("anodise", "mg-anodise", "magnesium"),
     "mil45202": _fixed("anodise", "mg-anodise", "magnesium"),
-    "amsm45202": _fixed("anodise", "mg-anodise", "magnesium"),
     "ams2466": _fixed("anodise", "peo", "magnesium"),
     "mil5541": Spec("MIL-DTL-5541", _conversion),
     "milc5541": Spec("MIL-C-5541", _old_conversion),
@@ -168,7 +152,6 @@ SPECS: dict[str, Spec] = {
     "iso10546": Spec("ISO 10546", _old_conversion),
     "astmb449": Spec("ASTM B449", _old_conversion),
     "mil3171": _fixed("chemfilm", "mg-chromate", "magnesium"),
-    "amsm3171": _fixed("chemfilm", "mg-chromate", "magnesium"),
     "ams2475": _fixed("chemfilm", "mg-chromate", "magnesium"),
     "mil83488": Spec("MIL-DTL-83488", lambda _: callout_of("al", certain("ivd-al"))),
     "ams2427": Spec("AMS 2427", lambda _: callout_of("al", certain("ivd-al"))),
@@ -191,7 +174,8 @@ def _surface_code(found: re.Match[str], _: Lexicon) -> Sense:
 PATTERNS: tuple[Pattern, ...] = (
     pattern(r"aa ?-?(?P<um>5|10|15|20|25)", "aa", _iso_class, "anodic thickness class ISO 7599"),
     pattern(
-        r"(?:elox(?:al|iert)?[ -]{0,2})?e ?[0-8](?:[ /-]{0,2}(?:ev ?(?P<elox>\d{1,2})|c ?-?(?P<colour>0|3[1-7]|\d{1,2})))",
+        r"(?:elox(?:al|iert)?[ -]{0,2})?e ?[0-8](?:[ /-]{0,2}(?:ev ?(?P<elox>\d{1,2})|c ?-?(?P<colour>0|"
+        r"3[1-7]|\d{1,2})))",
         "ev c",
         _surface_code,
         "anodising surface code",

@@ -2,35 +2,39 @@
 
 from __future__ import annotations
 
-from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, torn
+from service.callouts.finishes.decision import (
+    Decision,
+    attribute_amount,
+    callout_of,
+    certain,
+    first_that_holds,
+    torn,
+)
 from service.callouts.finishes.zinc import CARBON_STEEL
 from service.callouts.marks import Callout, Clues, Coat, Sense, Spec
 from service.callouts.patterns import Pattern
 from service.callouts.phrases import spelt
 
 SUPPLEMENT = "Does the cadmium carry a chromate (yellow), and is there nickel beneath?"
+_OLIVE = torn(SUPPLEMENT, cd_olive=0.7, cd_yellow=0.3)
+_CHROMATED = torn(SUPPLEMENT, cd_yellow=0.8, cd_olive=0.2)
+_OPEN = torn(SUPPLEMENT, cd_clear=0.5, cd_yellow=0.5)
 
 
 def decide_cadmium(coat: Coat, clues: Clues) -> Decision:
     """Choose the cadmium finish by process and supplementary treatment."""
-    if coat.process == "vacuum":
-        return certain("cd-vacuum")
-    if coat.process == "low embrittlement":
-        return certain("cd-ti-lhe")
-    if clues.has("treatment", "phosphate"):
-        return certain("cd-phosphate")
-    if clues.has("treatment", "none"):
-        return certain("cd-clear")
     colour = clues.trait("colour")
-    if colour == "olive":
-        if clues.kinds & {"en", "ni"}:
-            return certain("cd-olive")
-        return torn(SUPPLEMENT, cd_olive=0.7, cd_yellow=0.3)
-    if colour in {"yellow", "iridescent"}:
-        return certain("cd-yellow")
-    if clues.has("chemistry", "chromate", "cr6"):
-        return torn(SUPPLEMENT, cd_yellow=0.8, cd_olive=0.2)
-    return torn(SUPPLEMENT, cd_clear=0.5, cd_yellow=0.5)
+    rules: tuple[tuple[bool, Decision | str], ...] = (
+        (coat.process == "vacuum", "cd-vacuum"),
+        (coat.process == "low embrittlement", "cd-ti-lhe"),
+        (clues.has("treatment", "phosphate"), "cd-phosphate"),
+        (clues.has("treatment", "none"), "cd-clear"),
+        (colour == "olive" and bool(clues.kinds & {"en", "ni"}), "cd-olive"),
+        (colour == "olive", _OLIVE),
+        (colour in {"yellow", "iridescent"}, "cd-yellow"),
+        (clues.has("chemistry", "chromate", "cr6"), _CHROMATED),
+    )
+    return first_that_holds(rules, _OPEN)
 
 
 _QQ_P_416_UM = {"1": 12.7, "2": 7.6, "3": 5.1}
@@ -86,6 +90,7 @@ SPECS: dict[str, Spec] = {
     "ams2400": Spec("AMS 2400", _ams2400),
     "astmb766": Spec("ASTM B766", _b766),
     "iso2082": Spec("ISO 2082", _cadmium),
+    "defstan03-19": Spec("DEF STAN 03-19", _cadmium),
     "nas672": Spec("NAS 672", _cadmium),
     "ams2401": _fixed("AMS 2401", "cd-ti-lhe"),
     "ams2419": _fixed("AMS 2419", "cd-ti-lhe"),

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from service.callouts.finishes.decision import Decision, callout_of, certain, torn
+from service.callouts.finishes.decision import Decision, callout_of, certain, first_that_holds, torn
 from service.callouts.marks import Callout, Clues, Coat, Sense, Spec
 from service.callouts.patterns import Pattern
 from service.callouts.phrases import spelt
 
 KIND = "Is the chromium decorative over nickel or hard?"
 CRACKS = "Is the nickel under the micro-cracked chromium duplex or single?"
+_CRACKED = torn(CRACKS, cr_decorative=0.5, cr_decorative_microcracked=0.5)
+_OPEN = torn(KIND, cr_decorative=0.7, cr_hard=0.3)
 _HARD_FROM_UM = 5.0
 """Decorative chromium is below one micrometre, hard chromium starts at several (from memory)."""
 
@@ -18,29 +20,24 @@ _DECORATED = frozenset({"zinc die cast", "brass", "plastic"})
 
 def decide_chromium(coat: Coat, clues: Clues) -> Decision:
     """Choose decorative or hard chromium."""
-    if coat.process == "hard":
-        return certain("cr-hard")
-    if clues.has("chrome", "microcracked"):
-        if clues.has("nickel", "duplex"):
-            return certain("cr-decorative-microcracked")
-        return torn(CRACKS, cr_decorative=0.5, cr_decorative_microcracked=0.5)
-    if coat.process == "trivalent" or clues.has("chemistry", "cr3"):
-        return certain("cr-trivalent-decorative")
-    is_decorative_basis = bool(clues.families) and clues.families <= _DECORATED
-    if (
-        coat.process == "decorative"
-        or is_decorative_basis
-        or clues.kinds & {"ni", "en"}
-        or clues.has("gloss", "bright", "satin")
-    ):
-        return certain("cr-decorative")
-    if coat.amount is not None and coat.amount.low_um >= _HARD_FROM_UM:
-        return certain("cr-hard")
-    return torn(KIND, cr_decorative=0.7, cr_hard=0.3)
+    is_cracked = clues.has("chrome", "microcracked")
+    is_decorated = bool(clues.families) and clues.families <= _DECORATED
+    is_bright = clues.has("gloss", "bright", "satin")
+    is_thick = coat.amount is not None and coat.amount.low_um >= _HARD_FROM_UM
+    rules: tuple[tuple[bool, Decision | str], ...] = (
+        (coat.process == "hard", "cr-hard"),
+        (is_cracked and clues.has("nickel", "duplex"), "cr-decorative-microcracked"),
+        (is_cracked, _CRACKED),
+        (coat.process == "trivalent" or clues.has("chemistry", "cr3"), "cr-trivalent-decorative"),
+        (coat.process == "decorative" or is_decorated or is_bright, "cr-decorative"),
+        (bool(clues.kinds & {"ni", "en"}), "cr-decorative"),
+        (is_thick, "cr-hard"),
+    )
+    return first_that_holds(rules, _OPEN)
 
 
 def _qq_c_320(clues: Clues) -> Callout:
-    """QQ-C-320 and AMS 2460 class 1 corrosion protective, class 2 engineering (AMS 2460 read in an abstract)."""
+    """QQ-C-320 and AMS 2460: class 1 corrosion protective, class 2 engineering (read in an abstract)."""
     finish = {"1": "cr-decorative", "2": "cr-hard"}.get(clues.attribute("class"))
     return callout_of("cr", certain(finish) if finish else decide_chromium(Coat("cr"), clues))
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
 from service.callouts.marks import Amount, Callout, Clues, Coat, Option
 
@@ -15,6 +17,7 @@ class Decision:
     question: str = ""
 
 
+@cache
 def certain(finish_id: str, assumption: str = "") -> Decision:
     """Decide for one finish."""
     return Decision((Option(finish_id, 1.0, assumption),))
@@ -24,6 +27,14 @@ def torn(question: str, **weights: float) -> Decision:
     """Leave several finishes open; underscores in the names stand for dashes."""
     options = tuple(Option(name.replace("_", "-"), weight) for name, weight in weights.items())
     return Decision(options, question)
+
+
+def first_that_holds(rules: Iterable[tuple[bool, Decision | str]], otherwise: Decision) -> Decision:
+    """Return the decision of the first rule whose condition holds; a plain name is certain."""
+    for holds, decision in rules:
+        if holds:
+            return certain(decision) if isinstance(decision, str) else decision
+    return otherwise
 
 
 def coat_of(kind: str, decision: Decision, amount: Amount | None = None, process: str = "") -> Coat:
@@ -52,9 +63,8 @@ def roman_free(text: str) -> str:
     return _ROMAN.get(stem, stem) + letter
 
 
-_ROMAN = {
-    "i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5", "vi": "6", "vii": "7", "viii": "8", "ix": "9", "x": "10",
-}  # fmt: skip
+_ROMAN_FIGURES = ("i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x")
+_ROMAN = {name: str(figure) for figure, name in enumerate(_ROMAN_FIGURES, start=1)}
 
 
 def attribute_amount(clues: Clues, name: str, table: dict[str, float]) -> Amount | None:

@@ -126,7 +126,8 @@ _LETTERS = "".join(sorted(_METALS))
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        rf"(?:(?:din )?(?:en )?iso ?4042|din ?267(?:-9| teil 9)?)[ /:,-]{{1,3}}(?P<letter>[{_LETTERS}])(?P<digit>\d)(?P<last>[a-hj-np-u])?",
+        rf"(?:(?:din )?(?:en )?iso ?4042|din ?267(?:-9| teil 9)?)[ /:,-]{{1,3}}(?P<letter>[{_LETTERS}])(?"
+        rf"P<digit>\d)(?P<last>[a-hj-np-u])?",
         "4042 267",
         _with_standard,
         "fastener coating code ISO 4042",

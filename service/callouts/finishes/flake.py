@@ -45,7 +45,8 @@ SPECS: dict[str, Spec] = {
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"fl ?zn(?:/?al)?[ -]{0,2}(?:l|t[ln]?|tx)?[ -]?(?P<chromate>nc|yc)?l?[ -]{0,3}(?:\d{2,4} ?h)?(?:[ -]{1,2}[clxt]{1,2})?",
+        r"fl ?zn(?:/?al)?[ -]{0,2}(?:l|t[ln]?|tx)?[ -]?(?P<chromate>nc|yc)?l?[ -]{0,3}(?:\d{2,4} ?h)?(?"
+        r":[ -]{1,2}[clxt]{1,2})?",
         "flzn fl zn",
         _code,
         "zinc flake code ISO 10683",

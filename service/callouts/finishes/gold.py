@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
-from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, torn
-from service.callouts.marks import Amount, Callout, Clues, Coat, Option, Sense, Spec
+from service.callouts.finishes.decision import (
+    Decision,
+    attribute_amount,
+    callout_of,
+    certain,
+    first_that_holds,
+    torn,
+)
+from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
 from service.callouts.patterns import Pattern
 from service.callouts.phrases import spelt
 
@@ -11,36 +18,40 @@ HARDNESS = "How thick and how hard is the gold (flash, hard, soft), and is nicke
 FLASH_UP_TO_UM = 0.25
 """ASTM B488 class 0.25 and below is taken as a flash (catalogue: au-flash-over-ni)."""
 _THICK_FROM_UM = 2.6
+_OPEN = torn(HARDNESS, au_hard_over_ni=0.6, au_flash_over_ni=0.2, au_soft=0.2)
+_BARRIER_OPEN = torn(HARDNESS, au_hard_over_ni=0.7, au_soft=0.2, au_over_cu=0.1)
+_STACK_OPEN = torn(
+    "Is the nickel-palladium-gold stack a lead frame, a board or palladium-nickel with a gold flash?",
+    ppf_nipdau=0.5,
+    pd_ni=0.3,
+    enepig=0.2,
+)
 _NICKEL = frozenset({"ni", "en"})
 
 
 def decide_gold(coat: Coat, clues: Clues) -> Decision:
     """Choose the gold finish by thickness, hardness and underplate."""
     thickness = coat.amount.low_um if coat.amount else None
-    if clues.kinds & {"pd", "pdni"} and (thickness is None or thickness <= FLASH_UP_TO_UM):
-        return _palladium_stack(clues)
-    if coat.process == "soft" or clues.has("hardness", "soft"):
-        return certain("au-soft")
-    if coat.process == "flash" or (thickness is not None and thickness <= FLASH_UP_TO_UM):
-        return certain("au-flash-over-ni")
-    if coat.process == "hard" or clues.has("hardness", "hard"):
-        return certain("au-hard-over-ni")
-    if thickness is None or thickness >= _THICK_FROM_UM:
-        return torn(HARDNESS, au_hard_over_ni=0.6, au_flash_over_ni=0.2, au_soft=0.2)
-    if clues.kinds & _NICKEL:
-        return Decision((Option("au-hard-over-ni", 1.0, "hardness not named: taken as hard contact gold"),))
-    return torn(HARDNESS, au_hard_over_ni=0.7, au_soft=0.2, au_over_cu=0.1)
+    is_thin = thickness is not None and thickness <= FLASH_UP_TO_UM
+    is_over_palladium = bool(clues.kinds & {"pd", "pdni"}) and (thickness is None or is_thin)
+    rules: tuple[tuple[bool, Decision | str], ...] = (
+        (is_over_palladium, _palladium_stack(clues)),
+        (coat.process == "soft" or clues.has("hardness", "soft"), "au-soft"),
+        (coat.process == "flash" or is_thin, "au-flash-over-ni"),
+        (coat.process == "hard" or clues.has("hardness", "hard"), "au-hard-over-ni"),
+        (thickness is None or thickness >= _THICK_FROM_UM, _OPEN),
+        (
+            bool(clues.kinds & _NICKEL),
+            certain("au-hard-over-ni", "hardness not named: taken as hard contact gold"),
+        ),
+    )
+    return first_that_holds(rules, _BARRIER_OPEN)
 
 
 def _palladium_stack(clues: Clues) -> Decision:
     if "pdni" in clues.kinds:
         return certain("pd-ni")
-    if "en" in clues.kinds:
-        return certain("enepig")
-    question = (
-        "Is the nickel-palladium-gold stack a lead frame, a board or palladium-nickel with a gold flash?"
-    )
-    return torn(question, ppf_nipdau=0.5, pd_ni=0.3, enepig=0.2)
+    return certain("enepig") if "en" in clues.kinds else _STACK_OPEN
 
 
 _CLASS_UM = {"00": 0.508, "0": 0.762, "1": 1.27, "2": 2.54, "3": 5.08, "4": 7.62, "5": 12.7, "6": 38.1}

@@ -12,7 +12,6 @@ from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
 _SHEET: dict[str, tuple[str, str, float]] = {
-    # letters: (kind, finish, density in g/cm3)
     "z": ("zn", "zn-hdg-sheet", 7.14),
     "zf": ("zn", "zn-galvanneal", 7.1),
     "za": ("znal", "galfan", 6.6),
@@ -25,8 +24,9 @@ _SHEET: dict[str, tuple[str, str, float]] = {
     "t1-": ("alsi", "al-hotdip", 3.0),
     "t2-": ("alsi", "al-hotdip", 3.0),
 }
-"""Letters of EN 10346 and of ASTM A653, A875 and A463; densities from memory. The mass is that of
-both sides together."""
+"""Kind, finish and density in g/cm3 for the letters of EN 10346 and of ASTM A653, A875 and A463.
+
+Densities from memory. The mass is that of both sides together."""
 
 GRAMS_PER_M2_IN_OUNCE_PER_FT2 = 305.152
 """28.349523 g on 0.09290304 m2 (exact definitions of ounce and foot)."""
@@ -150,7 +150,8 @@ PATTERNS: tuple[Pattern, ...] = (
         "coating mass of hot-dip sheet",
     ),
     pattern(
-        r"(?:(?<=\+)|(?<![^\W_]))(?:ze ?(?P<tenths>\d{2,3})(?:/\d{2,3})?|e(?P<grams>8|16|24|32|40)/e?\d{1,2})(?![^\W_])",
+        r"(?:(?<=\+)|(?<![^\W_]))(?:ze ?(?P<tenths>\d{2,3})(?:/\d{2,3})?|e(?P<grams>8|16|24|32|40)/e?"
+        r"\d{1,2})(?![^\W_])",
         "ze e8 e16 e24 e32 e40",
         _electro_sheet,
         "electrogalvanized sheet",

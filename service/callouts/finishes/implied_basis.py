@@ -6,15 +6,19 @@ from collections.abc import Mapping
 
 _BASIS = {
     "aluminium": (
-        "chem-film-1a chem-film-3 tcp-1a tcp-3 anod-i anod-ic anod-iib anod-ii-clear anod-ii-dyed anod-ii-unsealed "
-        "anod-phosphoric anod-iii-hard anod-iii-ptfe sn-over-cu-al"
+        "chem-film-1a chem-film-3 tcp-1a tcp-3 anod-i anod-ic anod-iib anod-ii-clear anod-ii-dyed "
+        "anod-ii-unsealed anod-phosphoric anod-iii-hard anod-iii-ptfe sn-over-cu-al"
     ),
     "carbon steel": (
-        "zn-mechanical zn-hdg zn-hdg-sheet zn-galvanneal zn-eg-sheet zn-sherardized zn-flake zn-flake-chromate "
-        "galfan galvalume zn-mg-al al-hotdip black-oxide-steel phosphate-zn phosphate-mn phosphate-fe nitrocarburised"
+        "zn-mechanical zn-hdg zn-hdg-sheet zn-galvanneal zn-eg-sheet zn-sherardized zn-flake "
+        "zn-flake-chromate galfan galvalume zn-mg-al al-hotdip black-oxide-steel phosphate-zn "
+        "phosphate-mn phosphate-fe nitrocarburised"
     ),
     "stainless steel": "ss-passivated ss-electropolished ss-pickled black-oxide-stainless",
-    "copper": "hasl-snpb hasl-lf imm-sn imm-ag osp enig enepig cu-passivated cu-black-oxide ag-wire lead-free-hotdip-sn",
+    "copper": (
+        "hasl-snpb hasl-lf imm-sn imm-ag osp enig enepig cu-passivated cu-black-oxide ag-wire "
+        "lead-free-hotdip-sn"
+    ),
     "titanium": "ti-anodised mmo",
     "magnesium": "mg-chromate mg-anodise mg-conversion-ncr",
 }

@@ -33,7 +33,8 @@ _METAL = r"znni|znfe|znco|snzn|snpb|sncu|snag|nip|nib|nid|ni-p|zn|cd|cu|ni|cr|sn
 _NUMBER = r"\d{1,3}(?:\.\d{1,2})?"
 _COAT = (
     rf"(?P<metal>{_METAL})(?: ?\((?P<alloy>[\d.]{{1,5}})(?:-[\d.]{{1,5}})?%?\))?(?: ?(?P<um>{_NUMBER}))?"
-    r"(?: ?(?:(?<!zn)(?<!cd)(?P<kind>hr|mc|mp|sf|[bsdpmfrh]))(?![^\W_]| ?\())?(?:(?<=[\d)bsdpmfrhc])|(?![a-z(]))"
+    r"(?: ?(?:(?<!zn)(?<!cd)(?P<kind>hr|mc|mp|sf|[bsdpmfrh]))(?![^\W_]| ?\())?(?:(?<=[\d)bsdpmfrhc])|(?"
+    r"![a-z(]))"
 )
 _FINISH = r"(?P<passivation>c[12]?[abc]|c[12]d|cm[123]?|[cp][1-5]|[abcdfu]n?)(?![^\W_])"
 _SEAL = r"(?P<seal>t[02-9])(?![^\W_])"
@@ -178,7 +179,8 @@ PATTERNS: tuple[Pattern, ...] = (
         "coating code",
     ),
     pattern(
-        rf"(?P<code>(?:znni|znfe|zn)(?:\(\d{{1,2}}\))? ?\d{{1,2}} ?/{{1,2}} ?(?:{_unnamed(_FINISH)})(?: ?/{{1,2}} ?(?:{_unnamed(_SEAL)}))?)",
+        rf"(?P<code>(?:znni|znfe|zn)(?:\(\d{{1,2}}\))? ?\d{{1,2}} ?/{{1,2}} ?(?:{_unnamed(_FINISH)})(?: ?"
+        rf"/{{1,2}} ?(?:{_unnamed(_SEAL)}))?)",
         "zn",
         _read,
         "fastener coating code ISO 4042",

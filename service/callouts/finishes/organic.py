@@ -14,7 +14,7 @@ SYSTEM = "Which paint system is it (powder, electrocoat, wet paint), and over wh
 PRIMER = "Does the primer hold chromate?"
 
 
-def decide_paint(coat: Coat, clues: Clues) -> Decision:
+def decide_paint(coat: Coat, _clues: Clues) -> Decision:
     """Choose the organic coat."""
     if coat.process in _BY_PROCESS:
         return certain(_BY_PROCESS[coat.process])
@@ -78,7 +78,6 @@ SPECS: dict[str, Spec] = {
     "iso12944": Spec("ISO 12944", _iso_12944),
     "mil46010": _fixed("lube", "dry-film-lube"),
     "as5272": _fixed("lube", "dry-film-lube"),
-    "milm3171": Spec("MIL-M-3171", lambda _: callout_of("chemfilm", certain("mg-chromate"), "magnesium")),
 }
 
 
@@ -94,7 +93,8 @@ PATTERNS: tuple[Pattern, ...] = (
         "paint system ISO 12944",
     ),
     pattern(
-        r"ral ?-?\d{4}(?:-[a-z]{1,3})?|pantone ?[a-z0-9-]{2,8}|ncs ?s? ?\d{4}-[a-z0-9]{2,6}|fed-?std-?595[a-z]?(?: ?\d{5})?",
+        r"ral ?-?\d{4}(?:-[a-z]{1,3})?|pantone ?[a-z0-9-]{2,8}|ncs ?s? ?\d{4}-[a-z0-9]{2,6}|fed-?std-?"
+        r"595[a-z]?(?: ?\d{5})?",
         "ral pantone ncs 595",
         _ral,
         "paint colour",

@@ -69,7 +69,8 @@ def _kind(symbol: str) -> str:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"(?P<run>(?:cu ?\d{0,2}(?:\.\d)?[ /+-]{0,3})?ni ?\d{0,2}(?:\.\d)?[bsd]?[ /+-]{0,3}cr(?: ?\d(?:\.\d{1,2})?)?)(?: ?(?:mc|mp|r))?",
+        r"(?P<run>(?:cu ?\d{0,2}(?:\.\d)?[ /+-]{0,3})?ni ?\d{0,2}(?:\.\d)?[bsd]?[ /+-]{0,3}cr(?: ?\d(?"
+        r":\.\d{1,2})?)?)(?: ?(?:mc|mp|r))?",
         "ni",
         _run,
         "copper-nickel-chromium stack",
@@ -81,7 +82,8 @@ PATTERNS: tuple[Pattern, ...] = (
         "stack of symbols",
     ),
     pattern(
-        r"(?P<run>ni[/+-]?pd[/+-]?au|ni[/+-]au|niau|ni[/+-]sn|nisn|ni[/+-]ag|cu[/+-]ni[/+-](?:sn|au|ag)|cunisn|cuniau|sn[/+-]ni|au[/+-]ni|ag[/+-]ni|au[/+-]pd[/+-]ni|cu[/+-]sn)",
+        r"(?P<run>ni[/+-]?pd[/+-]?au|ni[/+-]au|niau|ni[/+-]sn|nisn|ni[/+-]ag|cu[/+-]ni[/+-](?:sn|au|ag)|"
+        r"cunisn|cuniau|sn[/+-]ni|au[/+-]ni|ag[/+-]ni|au[/+-]pd[/+-]ni|cu[/+-]sn)",
         "ni cu",
         _run,
         "stack of symbols",
@@ -94,7 +96,8 @@ PATTERNS: tuple[Pattern, ...] = (
         is_bounded=False,
     ),
     pattern(
-        rf"(?P<symbol>{_SYMBOL})(?P<low>\d{{1,2}}(?:\.\d{{1,2}})?|\.\d{{1,2}}|\d{{3}}(?= ?u))(?:-(?P<high>{NUMBER}))?(?: ?{UNIT})?[bmsdf]?",
+        rf"(?P<symbol>{_SYMBOL})(?P<low>\d{{1,2}}(?:\.\d{{1,2}})?|\.\d{{1,2}}|\d{{3}}(?= ?u))(?:-(?"
+        rf"P<high>{NUMBER}))?(?: ?{UNIT})?[bmsdf]?",
         "au ag pd rh sn ni cu cr zn cd",
         _glued,
         "symbol and thickness",

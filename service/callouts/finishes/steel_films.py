@@ -102,18 +102,15 @@ def _tt_c_490(clues: Clues) -> Callout:
 
 SPECS: dict[str, Spec] = {
     **dict.fromkeys(
-        ("astma967", "ams2700", "qqp35", "en2516", "astmf86", "iso16048", "amsqqp35"),
+        ("astma967", "ams2700", "qqp35", "en2516", "astmf86", "iso16048"),
         Spec("passivation", _passivate),
     ),
     "astma380": Spec("ASTM A380", _a380),
     "astmb912": Spec("ASTM B912", _electropolish),
     "iso15730": Spec("ISO 15730", _electropolish),
     **dict.fromkeys(("mil13924", "ams2485", "din50938", "iso11408"), Spec("black oxide", _black)),
-    "milf495": Spec("MIL-F-495", lambda _: callout_of("blackoxide", certain("cu-black-oxide"), "copper")),
     "mil495": Spec("MIL-F-495", lambda _: callout_of("blackoxide", certain("cu-black-oxide"), "copper")),
-    **dict.fromkeys(
-        ("mil16232", "iso9717", "en12476", "ams2480", "ams2481", "dodp16232"), Spec("phosphate", _phosphate)
-    ),
+    **dict.fromkeys(("mil16232", "iso9717", "en12476", "ams2480", "ams2481"), Spec("phosphate", _phosphate)),
     "ttc490": Spec("TT-C-490", _tt_c_490),
     **dict.fromkeys(
         ("ams2753", "ams2759"),

@@ -2,32 +2,37 @@
 
 from __future__ import annotations
 
-from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, torn
+from service.callouts.finishes.decision import (
+    Decision,
+    attribute_amount,
+    callout_of,
+    certain,
+    first_that_holds,
+    torn,
+)
 from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
 from service.callouts.patterns import Pattern
 from service.callouts.phrases import spelt
 
 GLOSS = "Is the tin matte, bright or reflowed?"
+_OPEN = torn(GLOSS, sn_matte=0.6, sn_bright=0.3, sn_reflow=0.1)
+_WIRE = torn("Is the wire dipped or plated with tin?", lead_free_hotdip_sn=0.6, sn_matte=0.4)
 _ALUMINIUM = frozenset({"wrought aluminium", "cast aluminium"})
 
 
 def decide_tin(coat: Coat, clues: Clues) -> Decision:
     """Choose the tin finish by process, gloss, and what lies beneath."""
-    if coat.process in _BY_PROCESS:
-        return certain(_BY_PROCESS[coat.process])
-    if clues.has("tin", "reflow"):
-        return certain("sn-reflow")
-    if clues.families & _ALUMINIUM:
-        return certain("sn-over-cu-al")
-    if clues.kinds & {"ni", "en"}:
-        return certain("sn-over-ni")
-    if clues.has("form", "wire") and not clues.has("gloss", "matte", "bright"):
-        return torn("Is the wire dipped or plated with tin?", lead_free_hotdip_sn=0.6, sn_matte=0.4)
-    if clues.has("gloss", "bright", "semi-bright"):
-        return certain("sn-bright")
-    if clues.has("gloss", "matte", "satin"):
-        return certain("sn-matte")
-    return torn(GLOSS, sn_matte=0.6, sn_bright=0.3, sn_reflow=0.1)
+    is_glossed = clues.has("gloss", "matte", "bright")
+    rules: tuple[tuple[bool, Decision | str], ...] = (
+        (coat.process in _BY_PROCESS, _BY_PROCESS.get(coat.process, "")),
+        (clues.has("tin", "reflow"), "sn-reflow"),
+        (bool(clues.families & _ALUMINIUM), "sn-over-cu-al"),
+        (bool(clues.kinds & {"ni", "en"}), "sn-over-ni"),
+        (clues.has("form", "wire") and not is_glossed, _WIRE),
+        (clues.has("gloss", "bright", "semi-bright"), "sn-bright"),
+        (clues.has("gloss", "matte", "satin"), "sn-matte"),
+    )
+    return first_that_holds(rules, _OPEN)
 
 
 _BY_PROCESS = {
@@ -68,7 +73,6 @@ SPECS: dict[str, Spec] = {
     "astmb33": _fixed("sn", "lead-free-hotdip-sn"),
     "en13148": _fixed("sn", "sn-hotdip"),
     "mil81728": _fixed("snpb", "snpb-plate"),
-    "amsp81728": _fixed("snpb", "snpb-plate"),
     "astmb579": _fixed("snpb", "snpb-plate"),
     "astmb605": _fixed("snni", "sn-ni-plate"),
     "iso2179": _fixed("snni", "sn-ni-plate"),

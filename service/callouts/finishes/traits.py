@@ -35,33 +35,40 @@ def _phosphorus(found: re.Match[str], _: Lexicon) -> Sense:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"(?P<word>type|typ|ty|tp|classe?|klasse|cl|grade|gr|code|service condition|service class|sc)[ .:#-]{0,3}"
+        r"(?P<word>type|typ|ty|tp|classe?|klasse|cl|grade|gr|code|service condition|service class|sc)"
+        r"[ .:#-]{0,3}"
         r"(?P<value>i{1,3}[abc]?|iv|vi{0,3}|ix|\d{1,2}(?:\.\d{1,2})?[abcn]?|[a-hmnsz]\d?(?![^\W_]))",
         "ty tp cl kl gr code sc service",
         _attribute,
         "type, class or grade",
     ),
     pattern(
-        r"(?:cr|chrome?|chromium)[ -]{0,2}\(?(?:6|vi)\)?[ +-]{0,2}(?:free|frei)|(?:hex(?:avalent)?|cr6|chrome?|chromate|chrom|hex chrome|hexavalent chrome|hexavalent chromium)[ -]?(?:free|frei)|"
-        r"non[ -]?(?:hex(?:avalent)?(?: chrome?(?:ium)?)?|chromated?)|(?:sans|ohne|no|without) (?:chrome? ?(?:vi|6|hexavalent)?|cr ?\(?(?:vi|6)\)?|hex(?:avalent)? chrome?)|crvi ?-?frei",
+        r"(?:cr|chrome?|chromium)[ -]{0,2}\(?(?:6|vi)\)?[ +-]{0,2}(?:free|frei)|(?:hex(?:avalent)?|cr6|"
+        r"chrome?|chromate|chrom|hex chrome|hexavalent chrome|hexavalent chromium)[ -]?(?:free|frei)|"
+        r"non[ -]?(?:hex(?:avalent)?(?: chrome?(?:ium)?)?|chromated?)|(?:sans|ohne|no|without) (?:chrome?"
+        r" ?(?:vi|6|hexavalent)?|cr ?\(?(?:vi|6)\)?|hex(?:avalent)? chrome?)|crvi ?-?frei",
         "free frei non sans ohne no without",
         lambda *_: Trait("chemistry", "cr3"),
         "free of hexavalent chromium",
     ),
     pattern(
-        r"cr ?-?(?:3\+?|iii|\(iii\)|\(3\)|\+3)|trivalent(?:e|es)?(?: chrome?(?:ium|ate)?)?|chrome? ?-?(?:iii|3)|dreiwertig(?:es)?(?: chrom)?|tri[ -]?(?:chrome|chromate)|trivalent passivate|tcp|type ?2 trivalent",
+        r"cr ?-?(?:3\+?|iii|\(iii\)|\(3\)|\+3)|trivalent(?:e|es)?(?: chrome?(?:ium|ate)?)?|chrome? ?-?(?"
+        r":iii|3)|dreiwertig(?:es)?(?: chrom)?|tri[ -]?(?:chrome|chromate)|trivalent passivate|tcp|type ?"
+        r"2 trivalent",
         "cr tri chrom drei tcp",
         lambda *_: Trait("chemistry", "cr3"),
         "trivalent chromium",
     ),
     pattern(
-        r"cr ?-?(?:6\+?|vi|\(vi\)|\(6\)|\+6)|hexavalent(?:e)?(?: chrome?(?:ium|ate)?)?|chrome? ?-?(?:vi|6)|sechswertig(?:es)?(?: chrom)?",
+        r"cr ?-?(?:6\+?|vi|\(vi\)|\(6\)|\+6)|hexavalent(?:e)?(?: chrome?(?:ium|ate)?)?|chrome? ?-?(?:vi|6)"
+        r"|sechswertig(?:es)?(?: chrom)?",
         "cr hex chrom sechs",
         lambda *_: Trait("chemistry", "cr6"),
         "hexavalent chromium",
     ),
     pattern(
-        r"(?P<level>low|mid(?:dle|ium)?|medium|med|high|hi|niedrig|mittel|hoch)[ -]?(?:phos(?:phorus|phor)?|p(?:hosphorous)?|phosphorhaltig)",
+        r"(?P<level>low|mid(?:dle|ium)?|medium|med|high|hi|niedrig|mittel|hoch)[ -]?(?:phos(?:phorus|phor)"
+        r"?|p(?:hosphorous)?|phosphorhaltig)",
         "pho -p",
         lambda found, _: Trait(
             "phosphorus", {"l": "low", "n": "low", "m": "mid", "h": "high"}[found["level"][0]]

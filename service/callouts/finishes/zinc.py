@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import re
 
-from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, coat_of, torn
+from service.callouts.finishes.decision import (
+    Decision,
+    attribute_amount,
+    callout_of,
+    certain,
+    coat_of,
+    first_that_holds,
+    torn,
+)
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
 from service.callouts.patterns import Pattern, pattern
@@ -49,44 +57,47 @@ def _galvanized(clues: Clues) -> Decision:
 
 def electroplated(clues: Clues) -> Decision:
     """Choose the passivation of electroplated zinc."""
-    if clues.has("treatment", "none"):
-        return certain("zn-plain")
-    if clues.has("treatment", "phosphate"):
-        return certain("zn-phosphate")
     colour = clues.trait("colour")
-    if colour == "black":
-        return certain("zn-black")
-    if clues.has("seal", "sealed"):
-        return certain("zn-passivated-sealed")
-    if colour == "olive":
-        return certain("zn-chromate-olive")
-    if colour in {"clear", "blue"}:
-        return certain("zn-passivated-clear")
-    return _yellow(clues) if colour in {"yellow", "iridescent"} else _colourless(clues)
+    rules: tuple[tuple[bool, Decision | str], ...] = (
+        (clues.has("treatment", "none"), "zn-plain"),
+        (clues.has("treatment", "phosphate"), "zn-phosphate"),
+        (colour == "black", "zn-black"),
+        (clues.has("seal", "sealed"), "zn-passivated-sealed"),
+        (colour == "olive", "zn-chromate-olive"),
+        (colour in {"clear", "blue"}, "zn-passivated-clear"),
+        (colour in {"yellow", "iridescent"}, _yellow(clues)),
+    )
+    return first_that_holds(rules, _colourless(clues))
 
 
 def _yellow(clues: Clues) -> Decision:
-    if clues.has("chemistry", "cr3"):
-        return certain("zn-passivated-iridescent")
-    if clues.has("chemistry", "cr6"):
-        return certain("zn-chromate-yellow")
-    return torn(CHEMISTRY, zn_chromate_yellow=0.6, zn_passivated_iridescent=0.4)
+    rules: tuple[tuple[bool, Decision | str], ...] = (
+        (clues.has("chemistry", "cr3"), "zn-passivated-iridescent"),
+        (clues.has("chemistry", "cr6"), "zn-chromate-yellow"),
+    )
+    return first_that_holds(rules, _YELLOW)
 
 
 def _colourless(clues: Clues) -> Decision:
     if clues.has("chemistry", "cr3"):
-        return torn(COLOUR, zn_passivated_clear=0.6, zn_passivated_iridescent=0.25, zn_passivated_sealed=0.15)
-    if clues.has("chemistry", "cr6", "chromate"):
-        return torn(
-            COLOUR,
-            zn_chromate_yellow=0.5,
-            zn_passivated_clear=0.25,
-            zn_passivated_iridescent=0.15,
-            zn_chromate_olive=0.1,
-        )
-    return torn(
-        COLOUR, zn_passivated_clear=0.5, zn_chromate_yellow=0.25, zn_passivated_iridescent=0.15, zn_plain=0.1
-    )
+        return _FREE_OF_CHROMIUM_SIX
+    return _CHROMATED if clues.has("chemistry", "cr6", "chromate") else _UNPASSIVATED
+
+
+_YELLOW = torn(CHEMISTRY, zn_chromate_yellow=0.6, zn_passivated_iridescent=0.4)
+_FREE_OF_CHROMIUM_SIX = torn(
+    COLOUR, zn_passivated_clear=0.6, zn_passivated_iridescent=0.25, zn_passivated_sealed=0.15
+)
+_CHROMATED = torn(
+    COLOUR,
+    zn_chromate_yellow=0.5,
+    zn_passivated_clear=0.25,
+    zn_passivated_iridescent=0.15,
+    zn_chromate_olive=0.1,
+)
+_UNPASSIVATED = torn(
+    COLOUR, zn_passivated_clear=0.5, zn_chromate_yellow=0.25, zn_passivated_iridescent=0.15, zn_plain=0.1
+)
 
 
 def decide_zinc_nickel(coat: Coat, clues: Clues) -> Decision:
@@ -106,8 +117,10 @@ AS_PLATED = "No supplementary treatment is ordered: was the zinc passivated all 
 
 
 def _b633(clues: Clues) -> Callout:
-    """ASTM B633 types: I as plated, II coloured chromate, III colourless chromate, IV phosphate,
-    V colourless passivate, VI coloured passivate (read in a web reproduction).
+    """ASTM B633, of which the types were read in a web reproduction.
+
+    I as plated, II coloured chromate, III colourless chromate, IV phosphate, V colourless passivate,
+    VI coloured passivate.
     """
     amount = attribute_amount(clues, "condition", _B633_UM)
     return callout_of("zn", _b633_type(clues), CARBON_STEEL, amount)
@@ -163,6 +176,7 @@ SPECS: dict[str, Spec] = {
     # AMS 2417G types (read in a reproduction): 1 as plated, 2 chromated, 3 phosphated; AMS 2461 from memory.
     "astmb633": Spec("ASTM B633", _b633),
     "qqz325": Spec("QQ-Z-325", _qq_z_325),
+    "defstan03-20": Spec("DEF STAN 03-20", _zinc),
     "ams2402": Spec("AMS 2402", _zinc),
     "iso2081": Spec("ISO 2081", _zinc),
     "din50961": Spec("DIN 50961", _zinc),
