@@ -11,7 +11,7 @@ import tracemalloc
 from collections.abc import Callable
 
 import numpy as np
-from scipy.optimize import brentq
+from scipy.optimize import brentq  # type: ignore[import-untyped]
 
 from service.chemistry.mixed_potential import solve
 from service.chemistry.thin_film import round_joint, sheet_joint
@@ -35,7 +35,7 @@ def seconds(work: Callable[[], object], repetitions: int = 3) -> float:
 
 def main() -> None:
     rng = np.random.default_rng(0)
-    members = [random_branches(rng, COUPLES, -1.0, -0.2), random_branches(rng, COUPLES, -0.5, 0.4)]
+    members = random_branches(rng, COUPLES, -1.0, -0.2), random_branches(rng, COUPLES, -0.5, 0.4)
     areas = np.stack([logarithmic(rng, 1e-2, 1e2, COUPLES) for _ in members])
     sheet, widths = logarithmic(rng, 1e-7, 1e-3, COUPLES), logarithmic(rng, 1e-3, 0.2, COUPLES)
 

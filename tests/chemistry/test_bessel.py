@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from scipy.special import ive, kve
+from scipy.special import ive, kve  # type: ignore[import-untyped]
 
 from service.chemistry.bessel import (
     annulus_ratio,

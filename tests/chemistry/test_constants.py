@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from scipy import constants as codata
+from scipy import constants as codata  # type: ignore[import-untyped]
 
 from service.chemistry.constants import FARADAY, GAS_CONSTANT, SECONDS_PER_YEAR, ZERO_CELSIUS
 

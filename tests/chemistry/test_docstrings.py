@@ -16,7 +16,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from numpydoc.docscrape import FunctionDoc
+from numpydoc.docscrape import FunctionDoc  # type: ignore[import-untyped]
 
 ROOMS = ("service.chemistry",)
 UNIT = re.compile(r"\[[^\[\]]+\]")

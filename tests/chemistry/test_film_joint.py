@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from service.chemistry import film_joint
-from service.chemistry.film_joint import solve_round, solve_straight
+from service.chemistry.film_joint import FilmJoint, solve_round, solve_straight
 from tests.factories.random_joints import logarithmic, random_branches
 
 RNG = np.random.default_rng(17)
@@ -18,11 +18,14 @@ WIDTHS = logarithmic(RNG, 1e-3, 0.1, LANES), logarithmic(RNG, 1e-3, 0.1, LANES)
 
 @pytest.mark.parametrize("kind", ["straight", "round"])
 def test_the_cut_into_blocks_changes_nothing(kind: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    solve = {"straight": solve_straight, "round": solve_round}[kind]
-    extents = WIDTHS if kind == "straight" else (WIDTHS[0], WIDTHS[0] + WIDTHS[1])
-    whole = solve(FIRST, SECOND, CONDUCTANCE, extents)
+    def solve() -> FilmJoint:
+        if kind == "straight":
+            return solve_straight(FIRST, SECOND, CONDUCTANCE, WIDTHS)
+        return solve_round(FIRST, SECOND, CONDUCTANCE, (WIDTHS[0], WIDTHS[0] + WIDTHS[1]))
+
+    whole = solve()
     monkeypatch.setattr(film_joint, "_FILM_BLOCK", 64)
-    cut = solve(FIRST, SECOND, CONDUCTANCE, extents)
+    cut = solve()
     for name in ("joint_potential", "current_per_metre", "anodic_reach", "mean_anodic_current_density"):
         assert getattr(whole, name) == pytest.approx(getattr(cut, name), rel=1e-13)
 

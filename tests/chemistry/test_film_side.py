@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from scipy.integrate import quad
+from scipy.integrate import quad  # type: ignore[import-untyped]
 
 from service.chemistry.anchoring import anchor
 from service.chemistry.branches import Branches, flattened, stack
@@ -41,7 +41,7 @@ def test_the_width_is_that_of_adaptive_quadrature(electrode: Branches, drive: fl
     def stretched(u: float) -> float:
         potential = end + turn * u * u
         passed = float(integral_of_net_current(end, potential, electrode))
-        return 2.0 * u / np.sqrt(2.0 * passed / CONDUCTANCE)
+        return float(2.0 * u / np.sqrt(2.0 * passed / CONDUCTANCE))
 
     expected, _ = quad(stretched, 0.0, np.sqrt(abs(rest + drive - end)), epsrel=1e-9)
     width, _, _ = width_integral(side, np.array([[drive]]), np.array([[theta]]))

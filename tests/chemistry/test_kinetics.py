@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from scipy.integrate import quad
+from scipy.integrate import quad  # type: ignore[import-untyped]
 
 from service.chemistry import kinetics
 from service.chemistry.kinetics import (

@@ -67,4 +67,4 @@ def test_every_electrode_of_the_seed_data_is_known(table: str) -> None:
         names = {line["reference_electrode"] for line in csv.DictReader(file)} - {""}
     assert names
     for name in names:
-        assert reference_electrode(name)
+        assert reference_electrode(name).name in REFERENCE_ELECTRODES

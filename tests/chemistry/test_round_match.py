@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from scipy.optimize import brentq
-from scipy.special import iv, kv
+from scipy.optimize import brentq  # type: ignore[import-untyped]
+from scipy.special import iv, kv  # type: ignore[import-untyped]
 
 from service.chemistry.anchoring import anchor
 from service.chemistry.arrays import FloatArray

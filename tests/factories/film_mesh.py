@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.linalg import solve_banded
+from scipy.linalg import solve_banded  # type: ignore[import-untyped]
 
 from service.chemistry.anchoring import Anchored, anchor
 from service.chemistry.arrays import FloatArray
@@ -112,7 +112,7 @@ def _potential(grid: _Grid, sides: tuple[Anchored, Anchored], links: FloatArray)
         bands[1, :-1] -= links
         bands[1, 1:] -= links
         step = np.clip(solve_banded((1, 1), bands, -residual), -_LARGEST_STEP, _LARGEST_STEP)
-        potential = np.clip(potential + step, min(rest), max(rest))
+        potential = np.asarray(np.clip(potential + step, min(rest), max(rest)))
         if np.abs(step).max() < 1e-12:
             return potential
     message = "the mesh did not settle"

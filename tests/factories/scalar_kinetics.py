@@ -21,20 +21,20 @@ def net_current(branches: Branches) -> Callable[[float], float]:
     breakdown_slope = float(branches.breakdown_slope)
 
     def cathodic(potential: float) -> float:
-        activated = charge_transfer * 10.0 ** ((rest - potential) / cathodic_slope)
-        water = water_at_reference * 10.0 ** (-(potential + 1.0) / water_slope)
+        activated = charge_transfer * math.pow(10.0, (rest - potential) / cathodic_slope)
+        water = water_at_reference * math.pow(10.0, -(potential + 1.0) / water_slope)
         return 1.0 / (1.0 / activated + 1.0 / limit) + water
 
     anchor = cathodic(rest)
     if passive and not math.isnan(breakdown):
-        anchor /= 1.0 + 10.0 ** ((rest - breakdown) / breakdown_slope)
+        anchor /= 1.0 + math.pow(10.0, (rest - breakdown) / breakdown_slope)
 
         def anodic(potential: float) -> float:
-            flat = 10.0 ** ((potential - rest) / anodic_slope)
-            return anchor * (flat + 10.0 ** ((potential - breakdown) / breakdown_slope))
+            flat = math.pow(10.0, (potential - rest) / anodic_slope)
+            return anchor * (flat + math.pow(10.0, (potential - breakdown) / breakdown_slope))
     else:
 
         def anodic(potential: float) -> float:
-            return anchor * 10.0 ** ((potential - rest) / anodic_slope)
+            return anchor * math.pow(10.0, (potential - rest) / anodic_slope)
 
     return lambda potential: anodic(potential) - cathodic(potential)

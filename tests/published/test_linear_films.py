@@ -65,7 +65,7 @@ def test_sides_with_ends(case: tuple[float, ...], lengths: tuple[float, float]) 
 
 def test_a_disk_in_a_plate() -> None:
     """Flux ``S E' = S eta/l`` times I1/I0 inside and K1/K0 outside, by scipy.special."""
-    from scipy.special import iv, kv
+    from scipy.special import iv, kv  # type: ignore[import-untyped]
 
     sheet, radius, resistances = 1.425e-4, 5e-3, (0.05, 1.0)
     decays = [np.sqrt(sheet * resistance) for resistance in resistances]

@@ -8,7 +8,7 @@ J. Electrochem. Soc. 150 (2003) B10: 0.20 to 0.30 A/m2 on copper in stagnant aer
 
 from __future__ import annotations
 
-import gsw
+import gsw  # type: ignore[import-untyped]
 import numpy as np
 import pytest
 
