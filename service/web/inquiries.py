@@ -10,7 +10,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Obtained
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.catalogue.tables import record_from_row
-from service.judgement import Contact, Inquiry, InvalidInquiryError, Side
+from service.judgement import Contact, Function, Inquiry, InvalidInquiryError, Side
 from service.web.nearness import nearest
 from service.web.schemas.couples import ContactRequest, CoupleRequest, MatchLevel
 from service.web.schemas.exposures import EnvironmentRequest
@@ -20,6 +20,7 @@ CUSTOM = "custom"
 """Identifier of an environment that was given by figures."""
 
 _STRICTEST = {MatchLevel.ANY: None, MatchLevel.STRICT: Match.NORMALISED, MatchLevel.EXACT: Match.EXACT}
+_FUNCTIONS = tuple(Function)
 _CM2_PER_M2 = 1e4
 _MM_PER_M = 1e3
 _CLIMATE = {"temperature_C", "relative_humidity_pct", "so2_mg_per_m2_d", "chloride_mg_per_m2_d"}
@@ -47,7 +48,7 @@ def inquiry_of(request: CoupleRequest, catalogue: Catalogue) -> Inquiry:
         second_area_m2=_divided(request.second_area_cm2, _CM2_PER_M2),
         geometry=request.geometry,
         fastener_radius_m=_divided(request.fastener_radius_mm, _MM_PER_M),
-        functions=request.functions,
+        functions=tuple(sorted(request.functions, key=_FUNCTIONS.index)),
         design_life_years=request.design_life_years,
         section_allowance_um=request.section_allowance_um,
         compound_id=request.compound,

@@ -110,7 +110,7 @@ def test_writing_the_same_thing_differently_is_the_same_question() -> None:
     assert asked(joint_temperature_C=-0.0) == asked(joint_temperature_C=0)
     assert repr(asked(joint_temperature_C=-0.0)) == repr(asked(joint_temperature_C=0))
     assert asked(first={"text": "zinc"}) == asked()
-    assert asked(functions=["seal", "seal"]) == asked(functions=["seal"])
+    assert asked(functions=["seal", "rf"]) == asked(functions=["rf", "seal"])
 
 
 @pytest.mark.parametrize(
@@ -122,6 +122,7 @@ def test_writing_the_same_thing_differently_is_the_same_question() -> None:
         {"first_area_cm2": float("inf")},
         {"functions": []},
         {"functions": ["flying"]},
+        {"functions": ["seal", "seal"]},
         {"min_grade": "F"},
         {"design_life_years": 0},
         {"contact": {"force_N": 0}},

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated, Any
+from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field
+from pydantic_core import PydanticCustomError
 
 from service.judgement import Function, Geometry
 from service.web.schemas.exposures import EnvironmentField
@@ -18,6 +19,16 @@ GRADES = "^[A-E]$"
 
 Frequency = Annotated[float, Field(gt=0, le=1e6)]
 Band = Annotated[tuple[Frequency, Frequency], LOOSE]
+
+
+def _distinct(functions: tuple[Function, ...]) -> tuple[Function, ...]:
+    if len(set(functions)) < len(functions):
+        reason = "repeated_item", "Name each function once"
+        raise PydanticCustomError(*reason)
+    return functions
+
+
+Functions = Annotated[tuple[Annotated[Function, LOOSE], ...], LOOSE, AfterValidator(_distinct)]
 
 
 class MatchLevel(StrEnum):
@@ -61,12 +72,13 @@ class JointFields(Schema):
     fastener_radius_mm: float | None = described(
         "Radius of a round second member.", 4.0, None, gt=0, le=10_000
     )
-    functions: Annotated[tuple[Annotated[Function, LOOSE], ...], LOOSE] = described(
+    functions: Functions = described(
         "What the joint is for.",
         ["structural"],
         (Function.STRUCTURAL,),
         min_length=1,
         max_length=len(Function),
+        json_schema_extra={"uniqueItems": True},
     )
     design_life_years: float | None = described(
         "Life that the joint must reach; the policy's default if absent.", 15.0, None, gt=0, le=500
@@ -95,15 +107,6 @@ class JointFields(Schema):
     as_of: str | None = described(
         "Label of the release to judge by; the current one if absent.", "2026.11.25-1", None, max_length=64
     )
-
-    @model_validator(mode="before")
-    @classmethod
-    def _once_each(cls, values: Any) -> Any:
-        """A function named twice says nothing more than once."""
-        functions = values.get("functions") if isinstance(values, dict) else None
-        if isinstance(functions, list) and all(isinstance(name, str) for name in functions):
-            return {**values, "functions": list(dict.fromkeys(functions))}
-        return values
 
 
 class CoupleRequest(JointFields, BodySchema):
