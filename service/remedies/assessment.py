@@ -112,7 +112,7 @@ def conditions_of(assessment: Assessment, measures: Sequence[Mitigation]) -> tup
             found.append(
                 Condition(
                     f"inspect-{taken.id}",
-                    f"Inspect what {taken.name.lower()} hangs on ({taken.inspection}).",
+                    f"Inspect: {taken.inspection} ({taken.name.lower()}).",
                     "maintainer",
                     "inspection record at the stated intervals",
                 )

@@ -4,8 +4,7 @@
 
     RemedyError
     ├── InvalidConstraintError       a constraint that names what does not exist
-    ├── UnreadableSurfaceError       a surface is not known, so there is nothing to change
-    └── MalformedEnvelopeError       an envelope that cannot be checked
+    └── UnreadableSurfaceError       a surface is not known, so there is nothing to change
 """
 
 from __future__ import annotations
@@ -32,11 +31,3 @@ class UnreadableSurfaceError(RemedyError):
         super().__init__(question or "; ".join(missing))
         self.missing = missing
         self.question = question
-
-
-class MalformedEnvelopeError(RemedyError):
-    """The envelope is not one that this room wrote."""
-
-    def __init__(self, detail: str) -> None:
-        super().__init__(detail)
-        self.detail = detail

@@ -146,13 +146,9 @@ def _underplates(finish: Finish, row: FinishSubstrate, catalogue: Catalogue) -> 
 
 def _requirements(finish: Finish, row: FinishSubstrate) -> Iterator[Requirement]:
     if row.suitability == "conditional":
-        yield Requirement(
-            "process-on-substrate",
-            f"{finish.name} on {row.substrate_family} is possible under conditions: "
-            f"{row.note or row.failure_mode}",
-            "plater",
-            "process qualified on this alloy, adhesion and porosity tested on a sample",
-        )
+        advice = f"Have {finish.name} on {row.substrate_family} qualified. {row.note}".strip()
+        proof = "process qualified on this alloy, adhesion and porosity tested on a sample"
+        yield Requirement("process-on-substrate", advice, "plater", proof)
     if "check" in (finish.rohs, finish.reach.partition(" ")[0]):
         yield Requirement(
             "confirm-substances",
