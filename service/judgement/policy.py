@@ -45,7 +45,8 @@ class Policy:
 
     def life_years(self, couple: Couple) -> float:
         """Design life of a couple, the default where it states none [years]."""
-        return couple.design_life_years or self.default_design_life_years
+        stated = couple.design_life_years
+        return self.default_design_life_years if stated is None else stated
 
     def section_allowance_um(self, couple: Couple) -> float:
         """Loss that the section of a couple can stand, by its functions where it states none [um]."""
