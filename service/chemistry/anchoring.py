@@ -84,7 +84,7 @@ class Anchored:
         anodic = _exponential(self.first_rate, x)
         if self.has_second:
             anodic *= 1.0 - self.second_share
-            second = _exponential(self.second_rate, x)
+            second = np.exp(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
             second *= self.second_share
             rise = self.first_rate * anodic
             anodic += second
@@ -114,7 +114,7 @@ class Anchored:
         anodic = np.expm1(self.first_rate * x)
         area = anodic / self.first_rate
         if self.has_second:
-            second = np.expm1(self.second_rate * x)
+            second = np.expm1(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
             area += self.second_share * (second / self.second_rate - area)
             second -= anodic
             second *= self.second_share

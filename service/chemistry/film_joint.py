@@ -84,14 +84,20 @@ class _Block:
     upper: FloatArray
     sign: FloatArray
 
-    def roots(
-        self, match: RisingFunction, start: FloatArray | None = None, tolerance: float = TOLERANCE
-    ) -> Roots:
-        """Joint potentials [V], sought from the middle of the bracket unless told otherwise."""
-        middle = 0.5 * (self.lower + self.upper) if start is None else start
+    def roots(self, match: RisingFunction, tolerance: FloatLike = TOLERANCE) -> Roots:
+        """Joint potentials [V], sought from the middle of the bracket."""
         enough = np.minimum(tolerance, RELATIVE_TOLERANCE * (self.upper - self.lower))
-        dropping = 0.0 if isinstance(match, ExactMatch) else 0.3
-        return find_roots(match, self.lower, self.upper, middle, enough, keep_finished=dropping)
+        return find_roots(match, self.lower, self.upper, 0.5 * (self.lower + self.upper), enough)
+
+    def refined(self, match: ExactMatch, begun: Roots, lanes: IntArray) -> Roots:
+        """Joint potentials [V] where those of ``lanes`` are sought once more from what was found."""
+        lower, upper = self.lower[lanes], self.upper[lanes]
+        enough = np.minimum(TOLERANCE, RELATIVE_TOLERANCE * (upper - lower))
+        found = find_roots(match, lower, upper, begun.x[lanes], enough, keep_finished=0.0)
+        begun.x[lanes] = found.x
+        begun.iterations[lanes] += found.iterations
+        begun.converged[lanes] = found.converged
+        return begun
 
 
 def solve_straight(
@@ -191,32 +197,28 @@ _TYPES = {"iterations": np.int64, "converged": np.bool_}
 
 
 def _straight_block(block: _Block) -> _Answer:
-    """Solve one block of straight joints."""
-    if bool(np.isposinf(block.extents).all()):
-        return _damped_block(block)
+    """Solve one block of straight joints; a lane takes the same way whatever its neighbours are."""
     sides = Sides(block.electrodes, block.conductance, block.extents)
-    match = ApproximateMatch(sides, block.sign, has_ends=True)
-    begun = block.roots(match, tolerance=_FIRST_TOLERANCE)
-    record = EndRecord.begun(sides, begun.x)
-    exact = ExactMatch(match, record, np.arange(begun.x.size))
-    exact.evaluate(begun.x)
-    roots = block.roots(exact, begun.x)
+    is_ended = np.broadcast_to(~np.isposinf(block.extents).all(axis=0), block.lower.shape)
+    match = ApproximateMatch(sides, block.sign, has_ends=bool(is_ended.any()))
+    roots = block.roots(match, np.where(is_ended, _FIRST_TOLERANCE, TOLERANCE))
+    record = EndRecord.begun(sides, roots.x)
+    ended = np.flatnonzero(is_ended)
+    if ended.size > 0:
+        exact = ExactMatch(match.narrowed(ended), record, ended)
+        exact.evaluate(roots.x[ended])
+        roots = block.refined(exact, roots, ended)
     reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE)
-    return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean) | {
-        "iterations": begun.iterations + roots.iterations
-    }
+    return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean)
 
 
 def _damped_block(block: _Block) -> _Answer:
-    """Solve one block of straight joints whose ends only damp the current, or are none."""
+    """Solve one block of straight joints whose ends only damp the current."""
     sides = Sides(block.electrodes, block.conductance, block.extents)
-    match = ApproximateMatch(sides, block.sign, not bool(np.isposinf(block.extents).all()))
-    roots = block.roots(match)
-    theta = np.full((2, roots.x.size), ENDLESS)
-    if match.has_ends:
-        theta = EndRecord.begun(sides, roots.x).theta
-    reach, mean = zone(sides, roots.x, theta, REACH_SHARE)
-    return _answer(block, roots, crossing(*match.logarithms(roots.x)), reach, mean)
+    roots = block.roots(ApproximateMatch(sides, block.sign, has_ends=True))
+    record = EndRecord.begun(sides, roots.x)
+    reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE)
+    return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean)
 
 
 def _round_block(block: _Block) -> _Answer:

@@ -18,7 +18,8 @@ from service.chemistry.film_side import ENDLESS, SHORT, Sides, ended_current, gu
 class ApproximateMatch:
     """Logarithm of the ratio of the currents of both sides; ends only damp them.
 
-    ``sign`` is +1 where the first side is the less noble one.
+    ``sign`` is +1 where the first side is the less noble one. ``has_ends`` says whether any side has
+    an end; without one the damping is left out, which changes no figure.
     """
 
     sides: Sides

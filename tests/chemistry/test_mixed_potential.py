@@ -49,6 +49,18 @@ def test_lanes_may_have_any_shape_and_no_answer_depends_on_its_neighbours() -> N
     assert couple.potential[1, 1] == alone.potential
 
 
+def test_a_lane_gives_the_same_bits_whatever_its_neighbours_are() -> None:
+    resistances = np.full((2, 1), 3.0)
+    together = solve(MANY, AREAS), solve_with_resistance(MANY, AREAS, resistances)
+    for number in range(0, 20_000, 997):
+        single, areas = [lane(member, number) for member in MANY], AREAS[:, number]
+        alone = solve(single, areas), solve_with_resistance(single, areas, resistances[:, 0])
+        for many, one in zip(together, alone, strict=True):
+            assert many.potential[number] == one.potential
+            assert many.anodic_current[:, number].tolist() == one.anodic_current.tolist()
+            assert many.net_current[:, number].tolist() == one.net_current.tolist()
+
+
 def test_areas_alone_may_bring_the_lanes() -> None:
     couple = solve([ZINC, STEEL], np.array([[1.0, 1.0, 1.0], [0.1, 1.0, 10.0]]))
     assert (np.diff(couple.net_current[0]) > 0.0).all()
