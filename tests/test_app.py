@@ -7,13 +7,14 @@ from contextlib import closing
 import anyio
 import pytest
 
+from service.access import Scope
 from service.app import create_app, open_services
 from service.settings import Settings
 from service.storage import Database
 from service.storage.repositories.answers import AnswersRepository
 from service.storage.repositories.keys import TenantsRepository
 from service.web.answers import KeptAnswer
-from tests.factories.http import LABEL, publish_package, running
+from tests.factories.http import LABEL, issue_key, publish_package, publish_seed, running
 from tests.factories.knowledge import small_package
 
 
@@ -39,26 +40,42 @@ def test_the_development_key_has_a_tenant_where_it_is_valid(sqlite_url: str) -> 
 
 
 @pytest.mark.anyio
-async def test_what_waits_is_written_when_the_application_stops(sqlite_url: str) -> None:
-    publish_package(sqlite_url)
-    settings = Settings(database_url=sqlite_url)
+async def test_what_waits_is_written_when_the_application_stops(database_url: str) -> None:
+    publish_package(database_url)
+    settings = Settings(database_url=database_url)
     async with running(settings) as application:
         assert application.services.shelf.current.label == LABEL
         kept = KeptAnswer("d1", LABEL, "1", None, "", "p", b"{}", b"{}", b"{}")
         application.services.answers.keep(kept)
-    with closing(Database.open(sqlite_url)) as database, database.reading() as session:
+    with closing(Database.open(database_url)) as database, database.reading() as session:
         assert AnswersRepository(session).find("d1")
 
 
 @pytest.mark.anyio
-async def test_a_new_release_is_taken_up_while_running(sqlite_url: str) -> None:
-    publish_package(sqlite_url)
-    async with running(Settings(database_url=sqlite_url, release_poll_s=0.01)) as application:
+async def test_a_new_release_is_taken_up_while_running(database_url: str) -> None:
+    publish_package(database_url)
+    async with running(Settings(database_url=database_url, release_poll_s=0.01)) as application:
         package = small_package()
         package["limits"][0]["limit_V"] = 0.3
-        publish_package(sqlite_url, package, "2026.01.02-1")
+        publish_package(database_url, package, "2026.01.02-1")
         for _ in range(300):
             await anyio.sleep(0.01)
             if application.services.shelf.current.label == "2026.01.02-1":
                 break
         assert application.services.shelf.current.catalogue.limits["normal"].limit_V == 0.3
+
+
+@pytest.mark.anyio
+async def test_questions_are_answered_and_kept_on_either_database(database_url: str) -> None:
+    publish_seed(database_url)
+    key = issue_key(database_url, Scope.READ, Scope.JUDGE)
+    question = {"first": "zinc", "second": "S235JR", "environment": "urban-atmosphere"}
+    async with running(Settings(database_url=database_url), key) as application:
+        client = application.client
+        assert (await client.get("/readyz")).json()["status"] == "ready"
+        assert (await client.get("/v1/releases")).json()["items"][0]["label"] == LABEL
+        issued = await client.get("/v1/couples", params=question)
+        assert issued.status_code == 200, issued.text
+    async with running(Settings(database_url=database_url), key) as application:
+        stored = await application.client.get(issued.json()["address"])
+        assert stored.content == issued.content

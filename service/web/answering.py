@@ -67,15 +67,17 @@ def etag_of(digest: str, view: View) -> str:
     return quoted(digest if view is View.FULL else f"{digest}-{view}")
 
 
-def compute(inquiry: Inquiry, identity: Identity, catalogue: Catalogue, policy: Policy) -> KeptAnswer:
-    """Judge one inquiry and write its answer."""
+def compute(
+    inquiry: Inquiry, identity: Identity, catalogue: Catalogue, policy: Policy, tenant_id: str
+) -> KeptAnswer:
+    """Judge one inquiry and write its answer, which is the tenant's own if its overlay has a part in it."""
     (judged,) = answer([inquiry], catalogue, policy)
     document = {**judged.document(), "address": identity.address, "digest": identity.digest}
     return KeptAnswer(
         digest=identity.digest,
         release_label=identity.release_label,
         engine=identity.engine,
-        tenant_id=None,
+        tenant_id=tenant_id if identity.overlay_hash else None,
         overlay_hash=identity.overlay_hash,
         policy_hash=identity.policy_hash,
         request=identity.request,
@@ -88,7 +90,8 @@ async def _kept(request: Request, inquiry: Inquiry, identity: Identity, catalogu
     book = services(request).answers
     if kept := book.recall(identity.digest):
         return kept
-    kept = await run_in_threadpool(compute, inquiry, identity, catalogue, DEFAULT_POLICY)
+    tenant_id = principal(request).tenant_id
+    kept = await run_in_threadpool(compute, inquiry, identity, catalogue, DEFAULT_POLICY, tenant_id)
     book.keep(kept)
     return kept
 
