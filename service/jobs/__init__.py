@@ -1,1 +1,1 @@
-"""TODO"""
+"""Long work: jobs and their workers, the watch over stored assemblies, webhooks."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import delete, exists, func, insert, or_, select, update
+from sqlalchemy import case, delete, exists, func, insert, or_, select, update
 from sqlalchemy.orm import Session
 
 from service.storage.errors import NotStoredError
@@ -209,7 +209,7 @@ class JobsRepository:
             "finished_at": now,
         }
         self._session.execute(insert(JobChunkRow), [row])
-        self._change(job_id, done=JobRow.done + taken, heartbeat_at=now)
+        self._change(job_id, done=JobRow.done + taken, heartbeat_at=now, attempts=0)
         is_more = self._session.scalar(select(exists().where(JobInputRow.job_id == job_id)))
         return Finished(is_new=True, is_last=not is_more)
 
@@ -245,11 +245,10 @@ class JobsRepository:
         """End an unfinished job badly; the results of its chunks stay."""
         return self._end(job_id, *UNFINISHED, state=FAILED, error=dict(error))
 
-    def requeue(self, job_id: str) -> bool:
-        """Put a failed or running job back for another attempt; finished chunks stay."""
-        return self._change(
-            job_id, JobRow.state.in_((RUNNING, FAILED)), state=QUEUED, error=None, finished_at=None
-        )
+    def put_back(self, job_id: str) -> bool:
+        """Leave a running job to another worker, as if its last start had not been."""
+        attempts = JobRow.attempts - case((JobRow.attempts > 0, 1), else_=0)
+        return self._change(job_id, JobRow.state == RUNNING, state=QUEUED, attempts=attempts)
 
     def request_cancel(self, job_id: str) -> bool:
         """Ask for the end of a job: a queued one ends at once, a running one after its chunk."""

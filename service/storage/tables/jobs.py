@@ -15,8 +15,9 @@ class JobRow(Row):
     """One piece of long work, judged under one release from its beginning to its end.
 
     ``state`` is queued, running, done, failed or cancelled; ``total`` and ``done`` count items, of
-    which a chunk holds many. ``heartbeat_at`` tells a dead worker from a slow one. ``dedupe_key``
-    names work that shall be done once, whoever asks for it.
+    which a chunk holds many. ``attempts`` counts starts since the last chunk was finished,
+    ``heartbeat_at`` tells a dead worker from a slow one. ``dedupe_key`` names work that shall be done
+    once, whoever asks for it.
     """
 
     __tablename__ = "jobs"

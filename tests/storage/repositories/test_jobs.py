@@ -44,7 +44,7 @@ def test_a_job_runs_through_its_chunks_to_its_end(tenants: Database) -> None:
         assert jobs.result(job.id) == b"summary"
         assert jobs.request(job.id) == b"[]"
         ended = jobs.get(job.id)
-    assert (ended.state, ended.attempts, ended.is_over) == ("done", 1, True)
+    assert (ended.state, ended.is_over) == ("done", True)
     assert ended.finished_at is not None
 
 
@@ -130,19 +130,37 @@ def test_a_job_whose_worker_died_is_taken_over(tenants: Database) -> None:
     assert (again.attempts, again.started_at) == (2, started)
 
 
-def test_a_failed_job_keeps_its_chunks_for_another_attempt(tenants: Database) -> None:
+def test_a_failed_job_keeps_what_it_has_found(tenants: Database) -> None:
     job = added(tenants)
     with tenants.writing() as session:
         jobs = JobsRepository(session)
         jobs.take(job.id, stale_before=LONG_AGO)
         jobs.finish_chunk(job.id, 0, b"x")
-        assert jobs.fail(job.id, {"type": "crash"})
+        assert jobs.fail(job.id, {"code": "crash"})
         failed = jobs.get(job.id)
-        assert (failed.state, failed.error) == ("failed", {"type": "crash"})
-        assert jobs.requeue(job.id)
-        assert jobs.waiting_chunks(job.id) == [1, 2]
-        queued = jobs.get(job.id)
-    assert (queued.state, queued.error, queued.finished_at) == ("queued", None, None)
+        assert (failed.state, failed.error) == ("failed", {"code": "crash"})
+        assert list(jobs.all_results(job.id)) == [b"x"]
+
+
+def test_a_job_that_is_put_back_was_not_started(tenants: Database) -> None:
+    job = added(tenants)
+    with tenants.writing() as session:
+        jobs = JobsRepository(session)
+        assert not jobs.put_back(job.id)
+        jobs.take(job.id, stale_before=LONG_AGO)
+        assert jobs.put_back(job.id)
+        assert (jobs.get(job.id).state, jobs.get(job.id).attempts) == ("queued", 0)
+
+
+def test_a_finished_chunk_forgives_the_failures_before_it(tenants: Database) -> None:
+    job = added(tenants)
+    with tenants.writing() as session:
+        jobs = JobsRepository(session)
+        for _ in range(3):
+            jobs.take(job.id, stale_before=SOON)
+        assert jobs.get(job.id).attempts == 3
+        jobs.finish_chunk(job.id, 0, b"x")
+        assert jobs.get(job.id).attempts == 0
 
 
 def test_a_queued_job_is_cancelled_at_once(tenants: Database) -> None:
