@@ -12,7 +12,7 @@ from service.callouts.lexicon import Lexicon, Token
 from service.callouts.marks import Alloy, Bare, Coat, Foreign, Mark, MetalClass, Riddle, Trait, Wear
 from service.callouts.materials import MaterialReading, material_of_coat, read_materials
 from service.callouts.normalise import Normalised
-from service.callouts.reading import Candidate, Match, Reading
+from service.callouts.reading import Candidate, Match, Reading, Span
 from service.callouts.spans import spans_of
 from service.catalogue.surfaces import Condition, Surface
 
@@ -71,7 +71,7 @@ def _each_meaning(text: Text, place: Mark, riddle: Riddle, lexicon: Lexicon) -> 
     candidates: list[Candidate] = []
     share = 1.0 / len(riddle.senses)
     for sense in riddle.senses:
-        marks = tuple(replace(mark, sense=sense) if mark is place else mark for mark in text.marks)
+        marks = tuple(mark._replace(sense=sense) if mark is place else mark for mark in text.marks)
         reading = compose(replace(text, marks=marks), lexicon)
         candidates.extend(replace(c, confidence=_rounded(c.confidence * share)) for c in reading.candidates)
     return Reading(text.original, Match.AMBIGUOUS, tuple(candidates[:MOST_CANDIDATES]), riddle.question)
@@ -113,7 +113,7 @@ def _with_roles(text: Text) -> Text:
 
 def _as_coat(mark: Mark) -> Mark:
     if isinstance(mark.sense, Coat) and _is_metal_word(mark):
-        return replace(mark, sense=replace(mark.sense, is_bare_word=False))
+        return mark._replace(sense=replace(mark.sense, is_bare_word=False))
     return mark
 
 
@@ -134,7 +134,7 @@ def _lone_metal(text: Text, material: MaterialReading, coats: Coats) -> tuple[Ma
 
 def _named_by_metal(text: Text, promoted: tuple[Mark, ...], lexicon: Lexicon) -> MaterialReading:
     marks = [
-        replace(mark, sense=metal)
+        mark._replace(sense=metal)
         for mark in promoted
         if isinstance(mark.sense, Coat)
         and (metal := material_of_coat(replace(mark.sense, is_bare_word=True)))
@@ -205,10 +205,13 @@ def _candidates(parts: _Parts) -> list[Candidate]:
         weighted.extend((stack.weight / (len(options) + 1.5), None, stack) for stack in stacks)
     total = sum(weight for weight, _, _ in weighted)
     ranked = sorted(weighted, key=lambda entry: -entry[0])[:MOST_CANDIDATES]
-    return [_candidate(parts, name, stack, weight / total) for weight, name, stack in ranked]
+    spans = spans_of(parts.text.marks, parts.material, parts.coats, parts.text.normalised)
+    return [_candidate(parts, name, stack, weight / total, spans) for weight, name, stack in ranked]
 
 
-def _candidate(parts: _Parts, material_id: str | None, stack: Stack, share: float) -> Candidate:
+def _candidate(
+    parts: _Parts, material_id: str | None, stack: Stack, share: float, spans: tuple[Span, ...]
+) -> Candidate:
     is_unsaid = not any(isinstance(mark.sense, Bare) for mark in parts.text.marks)
     assumptions = (
         *(parts.material.assumptions if material_id else ()),
@@ -230,7 +233,7 @@ def _candidate(parts: _Parts, material_id: str | None, stack: Stack, share: floa
     return Candidate(
         surface,
         _rounded(confidence),
-        spans_of(parts.text.marks, parts.material, parts.coats, parts.text.normalised),
+        spans,
         tuple(dict.fromkeys(assumptions)),
         _missing(parts, material_id),
     )

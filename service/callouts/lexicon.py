@@ -6,7 +6,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Self
+from typing import NamedTuple, Self
 
 from service.callouts.marks import Alloy
 from service.callouts.normalise import normalise
@@ -34,9 +34,9 @@ _ONE_SPELLING = {
 }
 """American and British spellings count as one."""
 
-_LOOSE_GAP = re.compile(r"[^ \-./()\[\]_,]")
-_LONGEST_NAME = 9
-"""Words in a name; the longest of the first release has eight."""
+_LOOSE_GAP = re.compile(r"[^ \-./()\[\]_,%]")
+_LONGEST_NAME = 12
+"""Words in a name; the longest of the first release has ten."""
 _SHORTEST_FREE_KEY = 4
 _NEVER_FREE = re.compile(r"\d+|(?:grade|gr)\d{1,2}|[adefhlmnrtwx]\d{1,3}")
 """Numbers, grades and short codes (A2, D2, L168) mean nothing without their surroundings."""
@@ -48,8 +48,7 @@ _DEFAULT = re.compile(r"temper not stated: (\S+) is the default reading")
 _TEMPER_TAKEN = re.compile(r"temper not stated: taken as \S+")
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """A word of the normalised text."""
 
     text: str
@@ -63,17 +62,18 @@ def tokens_of(text: str) -> list[Token]:
 
 
 def key_of(text: str) -> str:
-    """Return the key of a name: its words run together, digits kept apart by a dash.
+    """Return the key of a name: its words run together, digits kept apart.
 
     Examples
     --------
     >>> key_of("EN AW-6082"), key_of("X5CrNi18-10"), key_of("Al 99,5")
     ('enaw6082', 'x5crni18-10', 'al99.5')
     """
-    key = ""
-    for word in TOKEN.findall(normalise(text).text):
-        token = _ONE_SPELLING.get(word, word)
-        key = _joined(key, token, "-") if key else token
+    normalised = normalise(text).text
+    key, end = "", 0
+    for token in tokens_of(normalised):
+        key = _joined(key, token.text, normalised[end : token.start]) if key else token.text
+        end = token.end
     return key
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Mark, Sense
@@ -21,13 +22,13 @@ END = r"(?![^\W_])"
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """An expression, the literals of which one must occur, and what a find means.
+    """An expression, the beginnings of literals of which one must occur, and what a find means.
 
     ``read`` returns ``None`` where the find is nothing after all.
     """
 
     expression: re.Pattern[str]
-    literals: tuple[str, ...]
+    guards: frozenset[str]
     read: Callable[[re.Match[str], Lexicon], Sense | None]
     reason: str
 
@@ -42,7 +43,19 @@ def pattern(
 ) -> Pattern:
     """Build a pattern; ``literals`` are separated by blanks, ``is_bounded`` adds word boundaries."""
     whole = f"{START}(?:{expression}){END}" if is_bounded else expression
-    return Pattern(re.compile(whole), tuple(literals.split()), read, reason)
+    guards = frozenset(literal[:_LONGEST_GUARD] for literal in literals.split())
+    return Pattern(re.compile(whole), guards, read, reason)
+
+
+_LONGEST_GUARD = 3
+
+
+def grams_of(text: str) -> set[str]:
+    """Return all stretches of up to three characters, against which guards are checked at once."""
+    grams = set(text)
+    grams.update(map("".join, pairwise(text)))
+    grams.update(map("".join, zip(text, text[1:], text[2:], strict=False)))
+    return grams
 
 
 def stands_alone(found: re.Match[str]) -> bool:
@@ -58,10 +71,10 @@ def stands_alone(found: re.Match[str]) -> bool:
 _GLUE = frozenset("-_.")
 
 
-def marks_of(patterns: Iterable[Pattern], text: str, lexicon: Lexicon) -> Iterator[Mark]:
+def marks_of(patterns: Iterable[Pattern], text: str, grams: set[str], lexicon: Lexicon) -> Iterator[Mark]:
     """Yield a mark for each find."""
     for entry in patterns:
-        if entry.literals and not any(literal in text for literal in entry.literals):
+        if entry.guards and entry.guards.isdisjoint(grams):
             continue
         for found in entry.expression.finditer(text):
             sense = entry.read(found, lexicon)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from functools import cache
+from operator import itemgetter
 
 from service.callouts import asides, designations, specifications, thickness
 from service.callouts.finishes import PATTERNS as FINISH_PATTERNS
@@ -12,19 +12,16 @@ from service.callouts.finishes import PHRASES as FINISH_PHRASES
 from service.callouts.finishes import traits
 from service.callouts.lexicon import Lexicon, Token, key_of, tokens_of
 from service.callouts.marks import Bare, Callout, Coat, Mark, MetalClass, Option, Several
-from service.callouts.patterns import Pattern, marks_of
+from service.callouts.patterns import Pattern, grams_of, marks_of
 from service.callouts.phrases import PhraseBook
 
 BARE_FINISH = "none-bare"
 """Identifier of the finish that is none; a surface writes it as no layer."""
 
-_TIERS: tuple[tuple[Pattern, ...], ...] = (
-    FINISH_PATTERNS + thickness.PATTERNS,
-    designations.PATTERNS,
-    specifications.PATTERNS,
-    traits.PATTERNS,
-)
-"""Where two patterns understand the same stretch, the earlier tier wins."""
+_FIRST: tuple[tuple[Pattern, ...], ...] = (FINISH_PATTERNS + thickness.PATTERNS, designations.PATTERNS)
+_LAST: tuple[tuple[Pattern, ...], ...] = (specifications.PATTERNS, traits.PATTERNS)
+"""Where two grammars understand the same stretch, codes go before words, words before the names of the
+catalogue, and these before the numbers of documents."""
 
 
 @cache
@@ -42,31 +39,38 @@ def aside_book() -> PhraseBook:
 def scan(text: str, lexicon: Lexicon) -> tuple[list[Mark], list[Token]]:
     """Return the marks of a text in order, and the words that nothing explains."""
     tokens = tokens_of(text)
+    grams = grams_of(text)
     covered = bytearray(len(text))
-    marks = list(_longest_first(_meanings(text, tokens, lexicon), covered))
-    unlisted = marks_of(designations.LAST_PATTERNS, text, lexicon)
-    marks.extend(_longest_first([(mark, 0) for mark in unlisted], covered))
-    rest = [*marks_of(asides.PATTERNS, text, lexicon), *aside_book().marks_in(text, tokens)]
-    marks.extend(_longest_first([(mark, 0) for mark in rest], covered))
+    marks = _longest_first(_meanings(text, tokens, grams, lexicon), covered)
+    marks += _longest_first(
+        [(0, mark) for mark in marks_of(designations.LAST_PATTERNS, text, grams, lexicon)], covered
+    )
+    rest = _uncovered(tokens, covered)
+    asides_found = [*marks_of(asides.PATTERNS, text, grams, lexicon), *aside_book().marks_in(text, rest)]
+    marks += _longest_first([(0, mark) for mark in asides_found], covered)
     marks = [single for mark in marks for single in _singles(mark)]
-    marks.sort(key=lambda mark: mark.start)
-    return marks, [token for token in tokens if not any(covered[token.start : token.end])]
+    marks.sort(key=_START)
+    return marks, _uncovered(rest, covered)
+
+
+_START = itemgetter(0)
+
+
+def _uncovered(tokens: Iterable[Token], covered: bytearray) -> list[Token]:
+    return [token for token in tokens if not any(covered[token.start : token.end])]
 
 
 def _singles(mark: Mark) -> tuple[Mark, ...]:
     if isinstance(mark.sense, Several):
-        return tuple(replace(mark, sense=sense) for sense in mark.sense.senses)
+        return tuple(mark._replace(sense=sense) for sense in mark.sense.senses)
     return (mark,)
 
 
-def _meanings(text: str, tokens: list[Token], lexicon: Lexicon) -> list[tuple[Mark, int]]:
-    found = [
-        (mark, tier) for tier, patterns in enumerate(_TIERS) for mark in marks_of(patterns, text, lexicon)
-    ]
-    tier = len(_TIERS)
-    found.extend((mark, tier) for mark in phrase_book().marks_in(text, tokens))
-    found.extend((mark, tier + 1) for mark in _names(text, tokens, lexicon))
-    return found
+def _meanings(text: str, tokens: list[Token], grams: set[str], lexicon: Lexicon) -> list[tuple[int, Mark]]:
+    sources: list[Iterable[Mark]] = [marks_of(patterns, text, grams, lexicon) for patterns in _FIRST]
+    sources += [phrase_book().marks_in(text, tokens), _names(text, tokens, lexicon)]
+    sources += [marks_of(patterns, text, grams, lexicon) for patterns in _LAST]
+    return [(tier, mark) for tier, marks in enumerate(sources) for mark in marks]
 
 
 def _names(text: str, tokens: list[Token], lexicon: Lexicon) -> Iterator[Mark]:
@@ -96,13 +100,15 @@ def _names(text: str, tokens: list[Token], lexicon: Lexicon) -> Iterator[Mark]:
             yield Mark(start, end, alloy, "catalogue designation")
 
 
-def _longest_first(found: Iterable[tuple[Mark, int]], covered: bytearray) -> Iterator[Mark]:
-    """Yield marks that do not overlap and note what they cover."""
-    for mark, _tier in sorted(
-        found, key=lambda entry: (entry[0].start - entry[0].end, entry[1], entry[0].start)
-    ):
-        stretch = covered[mark.start : mark.end]
-        if any(stretch):
-            continue
-        covered[mark.start : mark.end] = b"\x01" * len(stretch)
-        yield mark
+def _longest_first(found: Iterable[tuple[int, Mark]], covered: bytearray) -> list[Mark]:
+    """Choose marks that do not overlap, the longest first, and note what they cover."""
+    ranked = [
+        (mark.start - mark.end, tier, mark.start, place, mark) for place, (tier, mark) in enumerate(found)
+    ]
+    chosen = []
+    for length, _tier, start, _place, mark in sorted(ranked):
+        stretch = covered[start : mark.end]
+        if not any(stretch):
+            covered[start : mark.end] = b"\x01" * -length
+            chosen.append(mark)
+    return chosen
