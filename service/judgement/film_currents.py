@@ -68,16 +68,20 @@ def _shapes(lanes: Lanes) -> Iterator[tuple[Index, int | None, bool]]:
     """Lanes of one shape with the side that is a disk, if one is, and whether a strip has an end.
 
     Endless strips are kept apart from those with an end, so that the search for one lane does not
-    depend on which others are in the batch.
+    depend on which others are in the batch. Where both sides are openings the smaller one is the
+    disk, so that it does not matter which side is called the first.
     """
     is_disk = np.isfinite(lanes.radii_m)
     is_strip = ~is_disk.any(axis=0)
     has_end = (lanes.widths_m < ENDLESS_WIDTH_M).any(axis=0)
+    areas, rows = lanes.areas_m2, lanes.rows
+    is_second_smaller = (areas[1] < areas[0]) | ((areas[1] == areas[0]) & (rows[1] < rows[0]))
+    is_second = is_disk[1] & (~is_disk[0] | is_second_smaller)
     for members, disk, has_ends in (
         (is_strip & ~has_end, None, False),
         (is_strip & has_end, None, True),
-        (is_disk[1], 1, False),
-        (is_disk[0] & ~is_disk[1], 0, False),
+        (is_second, 1, False),
+        (is_disk[0] & ~is_second, 0, False),
     ):
         if members.any():
             yield np.flatnonzero(members), disk, has_ends

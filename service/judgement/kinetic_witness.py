@@ -47,7 +47,7 @@ VERIFY_ISOLATION = Condition(
 class KineticResult:
     """The witness's finding with the lanes behind it; ``lanes`` is empty where it abstains.
 
-    ``less_noble`` is the side that would be the anode, however small the attack.
+    ``less_noble`` is the side that would be the anode, however small the attack; none for like on like.
     """
 
     finding: Finding
@@ -153,8 +153,14 @@ def _result(
         conditions=(RENEW_COAT,) if needs_renewal else (),
     )
     potential = deciding.figures["couple_potential_mV_SHE"]["median"] / 1e3
-    less_noble = Anode.FIRST if primary.probability_of_first > 0.5 else Anode.SECOND  # noqa: PLR2004 - a half
-    return KineticResult(finding, lanes, less_noble, potential)
+    return KineticResult(finding, lanes, _less_noble(primary), potential)
+
+
+def _less_noble(lane: LaneResult) -> Anode | None:
+    """The side that is the anode in most of the sample; ``None`` for like on like."""
+    if lane.probability_of_first == 0.5:  # noqa: PLR2004 - a half
+        return None
+    return Anode.FIRST if lane.probability_of_first > 0.5 else Anode.SECOND  # noqa: PLR2004 - a half
 
 
 def _statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: Policy) -> str:

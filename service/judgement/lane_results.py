@@ -86,7 +86,7 @@ def lane_results(
             LaneResult(
                 pairing=pairing,
                 side=side,
-                anode=_anode(is_first[lane], strongest[lane]),
+                anode=_anode(is_first[lane], strongest[lane], side),
                 probability_of_first=is_first[lane],
                 severity=severity.capped(_cap(pairing, side, catalogue, is_coat=is_coat)),
                 severity_shares=tuple(shares[lane]),
@@ -135,9 +135,12 @@ def severity_ranks(ratio: NDArray[np.float64], policy: Policy) -> NDArray[np.int
     return np.asarray(np.searchsorted(np.array(policy.severity_bounds), ratio, side="left"), dtype=np.intp)
 
 
-def _anode(probability_of_first: float, strongest_um_per_year: float) -> Anode:
+def _anode(probability_of_first: float, strongest_um_per_year: float, worse_side: int) -> Anode:
+    """The side that is the anode in most of the sample; in a draw the one that suffers more."""
     if strongest_um_per_year < NO_ATTACK_UM_PER_YEAR:
         return Anode.NONE
+    if probability_of_first == 0.5:  # noqa: PLR2004 - a half
+        return (Anode.FIRST, Anode.SECOND)[worse_side]
     return Anode.FIRST if probability_of_first > 0.5 else Anode.SECOND  # noqa: PLR2004 - a half
 
 

@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Kinetics
-from service.catalogue.surfaces import Condition, Surface
+from service.catalogue.surfaces import Surface
 from service.judgement.areas import fastener_radius_m, wetted_areas_m2
 from service.judgement.couples import Couple, Geometry
 from service.judgement.draws import credible_states, kinetic_arrays
@@ -69,7 +69,22 @@ class Gap:
 def pairings_of(
     couples: Sequence[Couple], environment: Environment, catalogue: Catalogue
 ) -> tuple[list[Pairing], list[Gap]]:
-    """Pairings of every couple, and what is missing where there is none."""
+    """Pairings of every couple, and what is missing where there is none.
+
+    Parameters
+    ----------
+    couples : sequence of Couple
+        Areas [m2] and radii [m].
+    environment : Environment
+    catalogue : Catalogue
+
+    Returns
+    -------
+    pairings : list of Pairing
+        In the order of ``couples``; an outer metal meets whatever the other side lays bare.
+    gaps : list of Gap
+        One for each couple without a pairing.
+    """
     found: list[Pairing] = []
     gaps: list[Gap] = []
     for index, couple in enumerate(couples):
@@ -78,37 +93,54 @@ def pairings_of(
             {item.electrode_id: credible_states(item.electrode_id, environment, catalogue) for item in side}
             for side in exposed
         ]
-        missing = [
-            f"kinetics of {electrode_id} in {environment.electrolyte_class.value} electrolyte"
+        missing = {
+            f"kinetics of {electrode_id} in {environment.electrolyte_class.value} electrolyte": None
             for side in states
             for electrode_id, options in side.items()
             if not options
-        ]
+        }
         if not all(exposed) or missing:
             gaps.append(Gap(index, tuple(missing) or ("the metal of a surface",)))
             continue
-        for first in exposed[0]:
-            for second in exposed[1]:
-                if (
-                    Exposure.OUTER in {first.exposure, second.exposure}
-                    or len(exposed[0]) == len(exposed[1]) == 1
-                ):
-                    found.extend(_pairings(index, couple, (first, second), states))
+        for electrodes in _meetings(exposed[0], exposed[1]):
+            found.extend(_pairings(index, couple, electrodes, states))
     return found, gaps
 
 
+def _meetings(
+    first: Sequence[ExposedElectrode], second: Sequence[ExposedElectrode]
+) -> list[tuple[ExposedElectrode, ExposedElectrode]]:
+    """Electrodes of both sides that can meet: two openings do only where there is nothing else."""
+    return [
+        (one, other)
+        for one in first
+        for other in second
+        if Exposure.OUTER in {one.exposure, other.exposure} or len(first) == len(second) == 1
+    ]
+
+
 def lanes_of(pairings: Sequence[Pairing], catalogue: Catalogue) -> Lanes:
-    """Stack pairings into arrays."""
+    """Stack pairings into arrays.
+
+    Parameters
+    ----------
+    pairings : sequence of Pairing
+    catalogue : Catalogue
+
+    Returns
+    -------
+    Lanes
+        Areas [m2], radii and widths [m]. Like electrodes share a draw; of two different ones the
+        first by name takes the first draw, so that turning a couple round turns its answer round.
+    """
     rows = np.array([pairing.rows for pairing in pairings], dtype=np.intp).T.reshape(2, -1)
     records = kinetic_arrays(catalogue).records
-    draws = np.zeros_like(rows)
-    for lane, pairing in enumerate(pairings):
-        one, other = (records[row] for row in pairing.rows)
-        draws[1, lane] = 0 if one.electrode_id == other.electrode_id else 1
+    electrodes = [[records[row].electrode_id for row in side] for side in rows.tolist()]
+    draws = np.array([[one > other, other > one] for one, other in zip(*electrodes, strict=True)])
     return Lanes(
         tuple(pairings),
         rows,
-        draws,
+        draws.T.reshape(2, -1).astype(np.intp),
         np.array([pairing.areas_m2 for pairing in pairings]).T.reshape(2, -1),
         np.array([pairing.radii_m for pairing in pairings]).T.reshape(2, -1),
         np.array([pairing.widths_m for pairing in pairings]).T.reshape(2, -1),
@@ -116,13 +148,24 @@ def lanes_of(pairings: Sequence[Pairing], catalogue: Catalogue) -> Lanes:
 
 
 def kinetics_of(pairing: Pairing, catalogue: Catalogue) -> tuple[Kinetics, Kinetics]:
-    """Kinetic records that a pairing was solved with."""
+    """Kinetic records that a pairing was solved with.
+
+    Parameters
+    ----------
+    pairing : Pairing
+    catalogue : Catalogue
+
+    Returns
+    -------
+    tuple of Kinetics
+        Of the first and of the second side.
+    """
     records = kinetic_arrays(catalogue).records
     return records[pairing.rows[0]], records[pairing.rows[1]]
 
 
 def _exposed(surface: Surface, catalogue: Catalogue) -> tuple[ExposedElectrode, ...]:
-    return exposed_electrodes(surface, catalogue, surface.condition or Condition.INTACT)
+    return exposed_electrodes(surface, catalogue, surface.condition)
 
 
 def _radii(couple: Couple, electrodes: tuple[ExposedElectrode, ExposedElectrode]) -> list[float]:

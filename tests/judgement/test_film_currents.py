@@ -73,11 +73,16 @@ def test_a_narrow_cathode_does_less(catalogue: Catalogue) -> None:
 
 @pytest.mark.parametrize("area_m2", [1e-5, 0.01])
 def test_turning_a_strip_round_turns_its_currents_round(area_m2: float, catalogue: Catalogue) -> None:
-    # both metals keep their own draw in the sample only where it is one side's draw: compare medians
     straight = solved(catalogue, sized(area_m2))
     turned = solved(catalogue, Couple(COPPER, ALUMINIUM, first_area_m2=area_m2, second_area_m2=area_m2))
-    one, other = np.median(straight.anodic[0]), np.median(turned.anodic[1])
-    assert one == pytest.approx(other, rel=0.1)
+    np.testing.assert_allclose(straight.anodic[0], turned.anodic[1], rtol=1e-12)
+    np.testing.assert_allclose(straight.reach[1], turned.reach[0], rtol=1e-12)
+
+
+def test_turning_two_openings_round_turns_their_currents_round(catalogue: Catalogue) -> None:
+    one, other = coated("al-6082-t6", "powder-coat"), coated("steel-s235", "powder-coat")
+    straight, turned = solved(catalogue, Couple(one, other)), solved(catalogue, Couple(other, one))
+    np.testing.assert_array_equal(straight.anodic[0], turned.anodic[1])
 
 
 def test_a_fastener_in_a_plate_is_round_whichever_side_it_is(catalogue: Catalogue) -> None:

@@ -96,8 +96,8 @@ def test_an_electrode_without_kinetics_is_named_with_the_electrolyte(catalogue: 
 
 def test_like_electrodes_share_their_draw_and_others_do_not(catalogue: Catalogue) -> None:
     environment = catalogue.environments[COAST]
-    pairings, _ = pairings_of([Couple(COPPER, COPPER), Couple(STEEL, COPPER)], environment, catalogue)
-    lanes = lanes_of(pairings, catalogue)
-    assert lanes.draws.tolist() == [[0, 0], [0, 1]]
-    assert lanes.rows.shape == lanes.areas_m2.shape == lanes.radii_m.shape == lanes.widths_m.shape == (2, 2)
+    couples = [Couple(COPPER, COPPER), Couple(STEEL, COPPER), Couple(COPPER, STEEL)]
+    lanes = lanes_of(pairings_of(couples, environment, catalogue)[0], catalogue)
+    assert lanes.draws.tolist() == [[0, 1, 0], [0, 0, 1]]
+    assert lanes.rows.shape == lanes.areas_m2.shape == lanes.radii_m.shape == lanes.widths_m.shape == (2, 3)
     assert np.all(lanes.areas_m2 > 0.0)
