@@ -113,14 +113,22 @@ def _pairs(above: Part | None, members: list[Part]) -> Iterator[_Pair]:
 
 
 def _keep(found: dict[object, tuple[Joint, list[tuple[str, str]]]], assembly: Assembly, pair: _Pair) -> None:
-    """Keep a pair, or count it to the joint that it is like."""
+    """Keep a pair, or count it to the joint that it is like; flat joints are alike either way round."""
     first, second, geometry, basis = pair
-    size = thread_diameter_m(second.words) if geometry is Geometry.FASTENER else None
-    key = (
-        (first.side, first.wetted_area_m2, second.side, second.wetted_area_m2),
-        (assembly.place_of(first), assembly.place_of(second), geometry, basis, size),
-    )
+    key = _key(assembly, first, second, geometry, basis)
+    turned = _key(assembly, second, first, geometry, basis)
     if key in found:
         found[key][1].append((first.id, second.id))
+    elif geometry is Geometry.STRIP and turned in found:
+        found[turned][1].append((second.id, first.id))
     else:
         found[key] = (Joint("", first.id, second.id, geometry=geometry, basis=basis), [])
+
+
+def _key(assembly: Assembly, first: Part, second: Part, geometry: Geometry, basis: str) -> object:
+    size = thread_diameter_m(second.words) if geometry is Geometry.FASTENER else None
+    return (
+        (first.side, first.wetted_area_m2, assembly.place_of(first)),
+        (second.side, second.wetted_area_m2, assembly.place_of(second)),
+        (geometry, basis, size),
+    )

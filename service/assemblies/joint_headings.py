@@ -23,7 +23,7 @@ JOINT_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         "Part number of one side; without a table of parts its drawing text.",
         "SK-1111",
         (
-            "first; part_a; part a; side a; a; from; teil a; teil 1; part 1; pièce a; pièce 1; first part; "
+            "first; part_a; part a; side a; from; teil a; teil 1; part 1; pièce a; pièce 1; first part; "
             "component a; component 1; item a"
         ),
     ),
@@ -33,7 +33,7 @@ JOINT_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         "Part number of the other side; of a fastener joint the fastener.",
         "SK-1112",
         (
-            "second; part_b; part b; side b; b; to; mate; mates with; teil b; teil 2; part 2; pièce b; "
+            "second; part_b; part b; side b; to; mate; mates with; teil b; teil 2; part 2; pièce b; "
             "pièce 2; second part; component b; component 2; item b"
         ),
     ),

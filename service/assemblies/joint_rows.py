@@ -5,11 +5,12 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from service.assemblies.assembly import Fault
 from service.assemblies.figures import figure, quantity
+from service.assemblies.hardware import is_fastener
 from service.assemblies.headed import Cells, HeadedTable
 from service.assemblies.joints import Joint
 from service.assemblies.parts import Part
@@ -21,11 +22,12 @@ _TEXTS = ("environment", "name", "compound")
 
 @dataclass(slots=True)
 class JointRows:
-    """Joints as read; ``parts`` are those that the joints name by drawing text."""
+    """Joints as read, with what was assumed; ``parts`` are those that the joints name by drawing text."""
 
     joints: list[Joint] = field(default_factory=list)
     parts: dict[str, Part] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
+    assumptions: list[str] = field(default_factory=list)
 
 
 def read_joints(table: HeadedTable, parts: Mapping[str, Part]) -> JointRows:
@@ -51,8 +53,25 @@ def read_joints(table: HeadedTable, parts: Mapping[str, Part]) -> JointRows:
         used.add(identifier)
         values = dict(_values(cells, table.name, line, read.faults))
         contact = Contact(**{name: values.pop(name) for name in ("current_A", "force_N") if name in values})
-        read.joints.append(Joint(identifier, first, second, contact=contact, line=line, **values))
+        joint = Joint(identifier, first, second, contact=contact, line=line, **values)
+        read.joints.append(_with_round_second(joint, parts, read))
     return read
+
+
+def _with_round_second(joint: Joint, parts: Mapping[str, Part], read: JointRows) -> Joint:
+    """Turn a fastener joint round whose first part is the fastener and whose second is none."""
+    if joint.geometry is not Geometry.FASTENER or not parts:
+        return joint
+    if not is_fastener(parts[joint.first].words) or is_fastener(parts[joint.second].words):
+        return joint
+    read.assumptions.append(f"{joint.id}: the fastener is taken as the second side")
+    return replace(
+        joint,
+        first=joint.second,
+        second=joint.first,
+        first_area_m2=joint.second_area_m2,
+        second_area_m2=joint.first_area_m2,
+    )
 
 
 class _Ends:

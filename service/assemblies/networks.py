@@ -81,7 +81,7 @@ def networks_of(
 def _places(
     assembly: Assembly, group: Sequence[str], joined: Mapping[str, list[JudgedJoint]]
 ) -> dict[Place, list[str]]:
-    """Parts of a group by where they live: their own zone, and every place of their joints."""
+    """Parts of a group by where they live: their own zone, else the places of their joints, else the programme's."""
     places: dict[Place, list[str]] = {}
     for name in group:
         part = assembly.parts[name]
@@ -89,7 +89,9 @@ def _places(
             continue
         own = [assembly.place_of(part)] if assembly.zone_of(part) else []
         shared = [place for item in joined.get(name, ()) for place in assembly.places_of(item.joint)]
-        for place in dict.fromkeys(place for place in own or shared if place):
+        for place in dict.fromkeys(
+            place for place in own or shared or [assembly.programme.environment] if place
+        ):
             places.setdefault(place, []).append(name)
     return places
 

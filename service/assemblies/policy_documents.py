@@ -24,7 +24,7 @@ _NESTED = {
     "Ban": Ban,
     "Requirement": Requirement,
 }
-_BANDS = {"name", "severity_bounds", "default_design_life_years", "section_allowances_um"}
+_BANDS = {"name", "severity_bounds", "default_design_life_years", "section_allowances_um", "limits_V"}
 
 
 def house_policy_of(document: object) -> HousePolicy:
@@ -68,6 +68,7 @@ def document_of_policy(policy: HousePolicy) -> dict[str, object]:
         "severity_bounds": list(policy.bands.severity_bounds),
         "default_design_life_years": policy.bands.default_design_life_years,
         "section_allowances_um": _plain(policy.bands.section_allowances_um),
+        "limits_V": _plain(policy.bands.limits_V),
     }
     return dict(document)
 
@@ -92,17 +93,22 @@ def _bands(given: object) -> Policy:
     if not _is_positive(years):
         raise InvalidAssemblyError("/bands/default_design_life_years", "is no positive figure")
     allowances = dict(DEFAULT_POLICY.section_allowances_um)
-    for name, value in dict(given.get("section_allowances_um", {})).items():
-        pointer = f"/bands/section_allowances_um/{name}"
-        if not _is_positive(value):
-            raise InvalidAssemblyError(pointer, "is no positive figure")
-        allowances[_member(Function, name, pointer)] = float(value)
+    for name, value in _figures(given, "section_allowances_um").items():
+        allowances[_member(Function, name, f"/bands/section_allowances_um/{name}")] = value
     return Policy(
         name=str(given.get("name", DEFAULT_POLICY.name)),
         severity_bounds=(float(bounds[0]), float(bounds[1]), float(bounds[2])),
         default_design_life_years=float(years),
         section_allowances_um=allowances,
+        limits_V=_figures(given, "limits_V"),
     )
+
+
+def _figures(given: Mapping[str, Any], name: str) -> dict[str, float]:
+    table = given.get(name, {})
+    if not isinstance(table, Mapping):
+        raise InvalidAssemblyError(f"/bands/{name}", "is no object")
+    return {str(key): _figure(value, f"/bands/{name}/{key}") for key, value in table.items()}
 
 
 def _is_positive(value: object) -> bool:

@@ -119,6 +119,7 @@ def _read(tables: list[HeadedTable], faults: list[Fault]) -> tuple[dict[str, Par
         joints += read.joints
         faults += read.faults
         parts |= read.parts
+        assumptions += [f"{table.name}: {assumption}" for assumption in read.assumptions]
     return parts, joints, assumptions
 
 

@@ -25,6 +25,7 @@ _DAMAGED = (
     TypeError,
     IndexError,
     AttributeError,
+    OSError,
     OverflowError,
     ParseError,
     zipfile.BadZipFile,

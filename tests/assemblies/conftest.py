@@ -1,0 +1,17 @@
+from __future__ import annotations
+
+import pytest
+
+from service.assemblies.surfaces import Surfaces
+from service.catalogue.catalogue import Catalogue
+from tests.seed_catalogue import seed_catalogue
+
+
+@pytest.fixture(scope="session")
+def catalogue() -> Catalogue:
+    return seed_catalogue()
+
+
+@pytest.fixture(scope="session")
+def surfaces(catalogue: Catalogue) -> Surfaces:
+    return Surfaces(catalogue)

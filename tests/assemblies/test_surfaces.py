@@ -1,0 +1,71 @@
+from __future__ import annotations
+
+import pytest
+
+from service.assemblies.parts import Part
+from service.assemblies.surfaces import Surfaces
+from service.callouts.reading import Match
+from service.catalogue.surfaces import Layer, Surface
+
+
+def test_a_part_that_names_its_surface_stays_as_it_is(surfaces: Surfaces) -> None:
+    part = Part("A", material="A4-80", description="brass")
+    assert surfaces.named(part) is part
+
+
+@pytest.mark.parametrize(
+    ("description", "text"),
+    [
+        ("SCREW, M4X10, A4-70", "SCREW, M4X10, A4-70"),
+        ("Bracket, 6061-T6, clear anodize", "Bracket, 6061-T6, clear anodize"),
+        ("LED Array", ""),
+        ("Lead screw T8", ""),
+        ("3D Printed Head", ""),
+        ("", ""),
+    ],
+)
+def test_a_surface_is_read_from_the_description_but_never_guessed(
+    surfaces: Surfaces, description: str, text: str
+) -> None:
+    part = surfaces.named(Part("A", description=description))
+    assert part.text == text
+    assert bool(part.assumptions) is bool(text)
+
+
+def test_specification_and_remarks_are_searched_last(surfaces: Surfaces) -> None:
+    part = surfaces.named(Part("A", description="Tubing", note="1mm ID / 2mm OD; Brass CuZn37 pipe"))
+    assert "CuZn37" in part.text
+    assert "in the specification" in part.assumptions[0]
+
+
+def test_pieces_of_a_long_description_are_put_together(surfaces: Surfaces) -> None:
+    part = surfaces.named(Part("A", description="Qqxj wvvk | S355J2 | hot dip galvanized ISO 1461 | zzkq 77"))
+    surface = surfaces.surface(part)
+    assert surface is not None
+    assert surface.material_id == "steel-s355"
+    assert [layer.finish_id for layer in surface.layers] == ["zn-hdg"]
+
+
+def test_readings_are_kept(surfaces: Surfaces) -> None:
+    reading = surfaces.reading(Part("A", text="A4-80"))
+    assert reading is not None
+    assert reading is surfaces.reading(Part("B", text="A4-80"))
+    assert reading.match is not Match.UNKNOWN
+
+
+def test_a_part_without_a_surface_has_no_reading(surfaces: Surfaces) -> None:
+    assert surfaces.reading(Part("A")) is None
+    assert surfaces.surface(Part("A")) is None
+    assert surfaces.surface(Part("A", text="qqxj wvvk")) is None
+
+
+def test_an_impossible_structure_has_no_reading(surfaces: Surfaces) -> None:
+    assert surfaces.reading(Part("A", surface=Surface("unobtainium"))) is None
+    assert surfaces.reading(Part("A", surface=Surface("ss-316", (Layer("none"),)))) is None
+
+
+def test_insulators_are_known_by_their_material(surfaces: Surfaces) -> None:
+    plastics = [name for name, material in surfaces.catalogue.materials.items() if not material.is_conductive]
+    assert surfaces.is_insulator(Part("A", surface=Surface(plastics[0])))
+    assert not surfaces.is_insulator(Part("A", text="A4-80"))
+    assert not surfaces.is_insulator(Part("A"))
