@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
@@ -13,19 +12,15 @@ from starlette.routing import Match
 from service.web import problem_documents
 from service.web.errors import (
     BodyTooLargeError,
-    Fault,
-    InvalidRequestError,
     MalformedBodyError,
     MethodNotAllowedError,
     NoSuchPathError,
 )
+from service.web.faults import Entry, invalid_request
 from service.web.nearness import nearest
 from service.web.operations import Operation
 from service.web.problems import HANDLED
 from service.web.state import request_id, services
-
-Entry = Mapping[str, Any]
-_UNKNOWN = "extra_forbidden"
 
 
 def install(app: FastAPI) -> None:
@@ -65,32 +60,7 @@ async def _tell_invalid(request: Request, error: Exception) -> Response:
             return await _tell(request, MalformedBodyError(f"{entry['ctx']['error']} at character {where}."))
     route = request.scope["route"]
     operation = Operation.of(request.app, route.path_format, request.method)
-    reasons = [entry for entry in entries if not _follows(entry, entries)]
-    return await _tell(request, InvalidRequestError(*(_fault(entry, operation) for entry in reasons)))
-
-
-def _follows(entry: Entry, entries: Sequence[Entry]) -> bool:
-    """Whether a list is called too short only because its own members were refused."""
-    where = entry["loc"]
-    return entry["type"] == "too_short" and any(
-        other["loc"][: len(where)] == where for other in entries if other is not entry
-    )
-
-
-def _fault(entry: Entry, operation: Operation) -> Fault:
-    location, *path = entry["loc"]
-    suggestions: tuple[str, ...] = ()
-    if entry["type"] == _UNKNOWN:
-        suggestions = nearest(str(path[-1]), operation.members_at(location, tuple(path)))
-    elif entry["type"] in {"enum", "literal_error"} and isinstance(entry.get("input"), str):
-        words = entry["ctx"]["expected"].replace(" or ", ", ").split(", ")
-        suggestions = nearest(entry["input"], [word.strip("'") for word in words])
-    return Fault(str(location), _pointer(path), entry["type"], entry["msg"], suggestions)
-
-
-def _pointer(path: Iterable[str | int]) -> str:
-    """Write a JSON pointer (RFC 6901)."""
-    return "".join("/" + str(step).replace("~", "~0").replace("/", "~1") for step in path)
+    return await _tell(request, invalid_request(entries, operation))
 
 
 def _unknown_path(request: Request) -> NoSuchPathError:
