@@ -10,6 +10,7 @@
    the outcome worse, never better.
 5. ``suitable`` needs a deciding figure better than memory, or two independent witnesses that
    agree; otherwise the verdict is conditional on confirmation.
+6. A conditional verdict always says what it hangs on.
 """
 
 from __future__ import annotations
@@ -26,6 +27,14 @@ CONFIRM = Condition(
     who="materials engineer",
     how_verified="exposure or electrochemical test report, or a cited measurement entered and reviewed",
 )
+
+PROTECT = Condition(
+    code="protect-or-inspect",
+    action="Moderate attack is expected: seal or coat the joint, or inspect it until its loss is known.",
+    who="designer",
+    how_verified="protection or interval of inspection on the drawing",
+)
+"""What a conditional verdict hangs on where no witness says more."""
 
 _AGGRAVATING = (Witness.CATHODE_DAMAGE, Witness.CREVICE, Witness.HAZARDS)
 _ALWAYS_BINDING = (Witness.KINETICS, Witness.FUNCTION, Witness.SELF_CORROSION)
@@ -105,6 +114,8 @@ def _outcome(
         conditions.append(CONFIRM)
     if verdict is Verdict.SUITABLE and conditions:
         verdict = Verdict.CONDITIONAL
+    if verdict is Verdict.CONDITIONAL and not conditions:
+        conditions.append(PROTECT)
     anode, is_in_doubt = _polarity(speaking)
     return Outcome(
         verdict,

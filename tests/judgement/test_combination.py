@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.judgement.combination import CONFIRM, combine
+from service.judgement.combination import CONFIRM, PROTECT, combine
 from service.judgement.findings import Anode, Condition, Finding, Witness
 from service.judgement.severity import Severity, Verdict
 
@@ -132,3 +132,17 @@ def test_a_witness_without_an_anode_leaves_none() -> None:
         {Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.SLIGHT, anode=None, grade="B")}
     )
     assert outcome.anode is Anode.NONE
+
+
+def test_a_conditional_verdict_is_never_without_a_condition() -> None:
+    outcome = combine({Witness.SCREENING: finding(Witness.SCREENING, Severity.MODERATE)})
+    assert outcome.verdict is Verdict.CONDITIONAL
+    assert outcome.conditions == (PROTECT,)
+
+
+def test_the_general_condition_gives_way_to_a_particular_one() -> None:
+    condition = Condition("seal", "Seal it.", "designer", "drawing")
+    outcome = combine(
+        {Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.MODERATE, conditions=(condition,))}
+    )
+    assert outcome.conditions == (condition,)
