@@ -54,7 +54,7 @@ def test_a_failure_keeps_its_traceback_inside_the_line() -> None:
     stream = io.StringIO()
     telemetry.set_up("INFO", stream)
     try:
-        raise ZeroDivisionError
+        _ = 1 / 0
     except ZeroDivisionError:
         logging.getLogger("service").exception("failed")
     assert "ZeroDivisionError" in json.loads(stream.getvalue())["traceback"]

@@ -86,9 +86,7 @@ class Catalogue:
             content_hash=content_hash,
             designations=records["designations"],
             finish_substrates=_grouped(records["finish_substrates"], lambda row: row.finish_id),
-            measurements_of=_grouped(
-                records["measurements"], lambda row: (row.subject_kind, row.subject_id)
-            ),
+            measurements_of=_grouped(records["measurements"], lambda row: (row.subject_kind, row.subject_id)),
             kinetics_of=_grouped(records["kinetics"], lambda row: row.electrode_id),
             rules_of=_grouped(records["rules"], lambda row: row.kind),
             overlay_hash=overlay_hash,

@@ -105,8 +105,11 @@ class RuleKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A bibliographic entry. ``kind`` is standard, specification, paper, handbook, report, web,
-    dataset, practice (common practice, nothing published) or memory."""
+    """A bibliographic entry.
+
+    ``kind`` is standard, specification, paper, handbook, report, web, dataset, practice (common
+    practice, nothing published) or memory.
+    """
 
     id: str
     kind: str
@@ -173,8 +176,10 @@ class Material:
 
 @dataclass(frozen=True, slots=True)
 class Designation:
-    """A name under which a drawing may call a material. ``system`` is UNS, EN number, EN name,
-    ISO, JIS, ASTM, DIN or common."""
+    """A name under which a drawing may call a material.
+
+    ``system`` is UNS, EN number, EN name, ISO, JIS, ASTM, DIN or common.
+    """
 
     material_id: str
     system: str
@@ -224,8 +229,11 @@ class Finish:
 
 @dataclass(frozen=True, slots=True)
 class FinishSubstrate:
-    """Whether a finish can be put on a family of substrates. ``suitability`` is good, conditional
-    or no; ``polarity`` (anodic, cathodic, neutral, insulating) is the finish against the substrate."""
+    """Whether a finish can be put on a family of substrates.
+
+    ``suitability`` is good, conditional or no; ``polarity`` (anodic, cathodic, neutral, insulating)
+    is the finish against the substrate.
+    """
 
     finish_id: str
     substrate_family: str
@@ -284,10 +292,13 @@ class Electrolyte:
 
 @dataclass(frozen=True, slots=True)
 class Environment:
-    """A named exposure. ``*_low``/``*_high`` bound the central figure; ``tags`` are facts that
-    rules may ask for (``sulfide``, ``ammonia``, ``drinking_water``, ``deaerated``, ``condensing``,
-    ``hot_water``, ``road_salt``, ``biofilm``, ``sulfur_dioxide``, ``vibration``, ``uv``...).
-    ``screening_class`` (harsh, normal, controlled) picks a permissible difference."""
+    """A named exposure.
+
+    ``*_low``/``*_high`` bound the central figure; ``tags`` are facts that rules may ask for
+    (``sulfide``, ``ammonia``, ``drinking_water``, ``deaerated``, ``condensing``, ``hot_water``,
+    ``road_salt``, ``biofilm``, ``sulfur_dioxide``, ``vibration``, ``uv``...). ``screening_class``
+    (harsh, normal, controlled) picks a permissible difference.
+    """
 
     id: str
     name: str
@@ -329,8 +340,11 @@ class Environment:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """A published series of metals. ``kind`` is ``potential``, ``index`` (positive towards the
-    active end) or ``rank`` (1 = most active). ``electrolyte_class`` says where it may be used."""
+    """A published series of metals.
+
+    ``kind`` is ``potential``, ``index`` (positive towards the active end) or ``rank`` (1 = most
+    active). ``electrolyte_class`` says where it may be used.
+    """
 
     id: str
     name: str
@@ -343,8 +357,10 @@ class Scale:
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """A published or customary permissible difference on a scale. ``screening_class`` is the
-    severity of service to which it applies."""
+    """A published or customary permissible difference on a scale.
+
+    ``screening_class`` is the severity of service to which it applies.
+    """
 
     id: str
     scale_id: str
@@ -456,8 +472,11 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Mitigation:
-    """An option that changes a joint. ``transform`` names the change that ``remedies`` applies and
-    ``parameters`` (JSON) its figures. ``ends_functions`` are joint functions that it takes away."""
+    """An option that changes a joint.
+
+    ``transform`` names the change that ``remedies`` applies and ``parameters`` (JSON) its figures.
+    ``ends_functions`` are joint functions that it takes away.
+    """
 
     id: str
     name: str

@@ -49,7 +49,6 @@ def thaw(export: bytes, expected_hash: str | None = None) -> Catalogue:
         raise DamagedReleaseError(expected_hash, found)
     data = json.loads(export)
     records = {
-        table: tuple(record_from_row(table, row) for row in data["tables"].get(table, ()))
-        for table in TABLES
+        table: tuple(record_from_row(table, row) for row in data["tables"].get(table, ())) for table in TABLES
     }
     return Catalogue.from_records(data["label"], found, records)

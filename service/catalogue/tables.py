@@ -39,7 +39,7 @@ TABLES: Mapping[str, type[Any]] = types.MappingProxyType(
 """Tables in an order that respects their references."""
 
 KEYS: Mapping[str, tuple[str, ...]] = types.MappingProxyType(
-    {name: ("id",) for name in TABLES}
+    dict.fromkeys(TABLES, ("id",))
     | {
         "designations": ("material_id", "system", "text"),
         "finish_substrates": ("finish_id", "substrate_family"),
@@ -101,14 +101,8 @@ def _converters(table: str) -> dict[str, Callable[[Any], Any]]:
 
 
 def _converter(hint: Any) -> Callable[[Any], Any]:
-    if hint is bool:
-        return _boolean
-    if hint is str:
-        return _text
-    if hint is int:
-        return int
-    if hint is float:
-        return float
+    if hint in _PLAIN:
+        return _PLAIN[hint]
     if typing.get_origin(hint) is types.UnionType:
         inner = _converter(typing.get_args(hint)[0])
         return lambda value: None if value is None or value == "" else inner(value)
@@ -135,3 +129,8 @@ def _text(value: Any) -> str:
 def _texts(value: Any) -> tuple[str, ...]:
     parts = value.split(LIST_SEPARATOR) if isinstance(value, str) else (value or ())
     return tuple(part.strip() for part in parts if part.strip())
+
+
+_PLAIN: Mapping[Any, Callable[[Any], Any]] = types.MappingProxyType(
+    {bool: _boolean, str: _text, int: int, float: float}
+)
