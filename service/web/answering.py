@@ -6,7 +6,7 @@ from fastapi import Request, Response
 from starlette.concurrency import run_in_threadpool
 
 from service.catalogue.catalogue import Catalogue
-from service.judgement import DEFAULT_POLICY, Inquiry, Policy, answer
+from service.judgement import DEFAULT_POLICY, Answer, Inquiry, Policy, answer
 from service.web.answers import KeptAnswer
 from service.web.conditional import is_match, quoted
 from service.web.decision import decision_of
@@ -72,6 +72,11 @@ def compute(
 ) -> KeptAnswer:
     """Judge one inquiry and write its answer, which is the tenant's own if its overlay has a part in it."""
     (judged,) = answer([inquiry], catalogue, policy)
+    return issued(judged, identity, tenant_id)
+
+
+def issued(judged: Answer, identity: Identity, tenant_id: str) -> KeptAnswer:
+    """Write an answer under its address."""
     document = {**judged.document(), "address": identity.address, "digest": identity.digest}
     return KeptAnswer(
         digest=identity.digest,

@@ -92,6 +92,13 @@ class AnswerBook:
         self._remember(answer)
         self._scribe.write(answer)
 
+    def keep_many(self, answers: Sequence[KeptAnswer]) -> None:
+        """Write answers at once, so that whoever makes many of them goes at the database's pace.
+
+        They are not remembered: a batch would push out what is asked for again.
+        """
+        self._scribe.write_now(answers)
+
     def close(self) -> None:
         """Write what is still waiting."""
         self._scribe.close()
@@ -125,6 +132,11 @@ class Scribe:
             logger.warning(
                 "answer not stored, too many are waiting", extra={"facts": {"digest": answer.digest}}
             )
+
+    def write_now(self, answers: Sequence[KeptAnswer]) -> None:
+        """Write answers before returning; a failure is logged, as it is behind the caller's back."""
+        if answers:
+            self._try_to_store(answers)
 
     def close(self) -> None:
         """Write what is waiting and stop."""

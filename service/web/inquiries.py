@@ -41,8 +41,8 @@ def inquiry_of(request: CoupleRequest, catalogue: Catalogue) -> Inquiry:
         If the environment is to be changed and is not known.
     """
     return Inquiry(
-        first=_side(request.first),
-        second=_side(request.second),
+        first=side_of(request.first),
+        second=side_of(request.second),
         environment=_environment(request.environment, catalogue),
         first_area_m2=_divided(request.first_area_cm2, _CM2_PER_M2),
         second_area_m2=_divided(request.second_area_cm2, _CM2_PER_M2),
@@ -77,7 +77,8 @@ def _contact(request: ContactRequest | None) -> Contact:
     return Contact(**{field.name: getattr(request, field.name) for field in fields(Contact)})
 
 
-def _side(request: SurfaceRequest) -> Side:
+def side_of(request: SurfaceRequest) -> Side:
+    """Translate one surface."""
     surface = None
     if request.material_id or request.layers or request.basis_family:
         surface = Surface(

@@ -1,4 +1,4 @@
-"""Real servers on the loopback address: one with a small release, one with the delivered one."""
+"""A real server on the loopback address with the release that the service is delivered with."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import shutil
 import socket
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -15,7 +15,7 @@ import uvicorn
 
 from service.app import create_app
 from service.settings import Settings
-from tests.factories.http import publish_package, publish_seed
+from tests.factories.http import publish_seed
 
 GENEROUS = 1_000_000
 """Requests a minute: these tests are about the contract, not about allowances."""
@@ -45,28 +45,9 @@ def serving(url: str) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def fresh_url(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Callable[[], str]:
-    """Make migrated databases that live as long as the session."""
-
-    def make() -> str:
-        return f"sqlite:///{shutil.copy(sqlite_template, tmp_path_factory.mktemp('contract') / 'f.sqlite3')}"
-
-    return make
-
-
-@pytest.fixture(scope="session")
-def server_url(fresh_url: Callable[[], str]) -> Iterator[str]:
-    """Address of a server with the small release."""
-    url = fresh_url()
-    publish_package(url)
-    with serving(url) as address:
-        yield address
-
-
-@pytest.fixture(scope="session")
-def seed_server_url(fresh_url: Callable[[], str]) -> Iterator[str]:
+def seed_server_url(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Address of a server with the delivered release, under the label that the examples name."""
-    url = fresh_url()
+    url = f"sqlite:///{shutil.copy(sqlite_template, tmp_path_factory.mktemp('contract') / 'f.sqlite3')}"
     publish_seed(url, EXAMPLE_LABEL)
     with serving(url) as address:
         yield address

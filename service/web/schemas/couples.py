@@ -17,7 +17,7 @@ MAX_BANDS = 20
 GRADES = "^[A-E]$"
 
 
-Frequency = Annotated[float, Field(gt=0, le=1e6)]
+Frequency = Annotated[float, Field(ge=1e-6, le=1e6)]
 Band = Annotated[tuple[Frequency, Frequency], LOOSE]
 
 
@@ -50,9 +50,9 @@ class ContactRequest(BodySchema):
     """Electrical duty of a joint."""
 
     current_A: float | None = described("Current through the joint.", 32.0, None, ge=0, le=1e6)
-    force_N: float | None = described("Contact force.", 200.0, None, gt=0, le=1e7)
-    bond_limit_ohm: float | None = described("Largest resistance of a bond.", 0.0025, None, gt=0, le=1e6)
-    voltage_budget_V: float | None = described("Largest voltage drop.", 0.05, None, gt=0, le=1e3)
+    force_N: float | None = described("Contact force.", 200.0, None, ge=1e-6, le=1e7)
+    bond_limit_ohm: float | None = described("Largest resistance of a bond.", 0.0025, None, ge=1e-9, le=1e6)
+    voltage_budget_V: float | None = described("Largest voltage drop.", 0.05, None, ge=1e-9, le=1e3)
     carriers_MHz: Annotated[tuple[Frequency, ...], LOOSE] = described(
         "Carriers at the joint.", [156.8, 162.0], (), max_length=MAX_BANDS
     )
@@ -64,13 +64,15 @@ class ContactRequest(BodySchema):
 class JointFields(Schema):
     """What both ways of asking share besides the surfaces and the place."""
 
-    first_area_cm2: float | None = described("Wetted area of the first surface.", 40.0, None, gt=0, le=1e9)
-    second_area_cm2: float | None = described("Wetted area of the second surface.", 2.5, None, gt=0, le=1e9)
+    first_area_cm2: float | None = described("Wetted area of the first surface.", 40.0, None, ge=1e-6, le=1e9)
+    second_area_cm2: float | None = described(
+        "Wetted area of the second surface.", 2.5, None, ge=1e-6, le=1e9
+    )
     geometry: Annotated[Geometry, LOOSE] = described(
         "Shape of the wetted joint line.", "fastener", Geometry.STRIP
     )
     fastener_radius_mm: float | None = described(
-        "Radius of a round second member.", 4.0, None, gt=0, le=10_000
+        "Radius of a round second member.", 4.0, None, ge=0.01, le=10_000
     )
     functions: Functions = described(
         "What the joint is for.",
@@ -81,10 +83,10 @@ class JointFields(Schema):
         json_schema_extra={"uniqueItems": True},
     )
     design_life_years: float | None = described(
-        "Life that the joint must reach; the policy's default if absent.", 15.0, None, gt=0, le=500
+        "Life that the joint must reach; the policy's default if absent.", 15.0, None, ge=0.001, le=500
     )
     section_allowance_um: float | None = described(
-        "Loss that the section can stand; by function if absent.", 500.0, None, gt=0, le=1e6
+        "Loss that the section can stand; by function if absent.", 500.0, None, ge=0.001, le=1e6
     )
     compound: str = described(
         "Compound in the joint, a key of `/v1/compounds`.", "sl-ps-inhib", "", max_length=200
@@ -134,9 +136,9 @@ class CoupleQuery(JointFields):
         max_length=200,
     )
     current_A: float | None = described("Current through the joint.", 32.0, None, ge=0, le=1e6)
-    force_N: float | None = described("Contact force.", 200.0, None, gt=0, le=1e7)
-    bond_limit_ohm: float | None = described("Largest resistance of a bond.", 0.0025, None, gt=0, le=1e6)
-    voltage_budget_V: float | None = described("Largest voltage drop.", 0.05, None, gt=0, le=1e3)
+    force_N: float | None = described("Contact force.", 200.0, None, ge=1e-6, le=1e7)
+    bond_limit_ohm: float | None = described("Largest resistance of a bond.", 0.0025, None, ge=1e-9, le=1e6)
+    voltage_budget_V: float | None = described("Largest voltage drop.", 0.05, None, ge=1e-9, le=1e3)
 
     def to_request(self) -> CoupleRequest:
         """Write the same question as a body."""

@@ -60,17 +60,17 @@ class EnvironmentRequest(BodySchema):
         "Whether rain does not wash the surface.", example=False, default=None
     )
     conductivity_S_per_m: float | None = described(
-        "Conductivity of the electrolyte.", 4.2, None, gt=0, le=1e3
+        "Conductivity of the electrolyte.", 4.2, None, ge=1e-7, le=1e3
     )
-    conductivity_low_S_per_m: float | None = described("Lower bound of it.", 3.5, None, gt=0, le=1e3)
-    conductivity_high_S_per_m: float | None = described("Upper bound of it.", 5.0, None, gt=0, le=1e3)
+    conductivity_low_S_per_m: float | None = described("Lower bound of it.", 3.5, None, ge=1e-7, le=1e3)
+    conductivity_high_S_per_m: float | None = described("Upper bound of it.", 5.0, None, ge=1e-7, le=1e3)
     pH: float | None = described("pH of the electrolyte.", 8.0, None, ge=-2, le=16)
     pH_low: float | None = described("Lower bound of it.", 7.5, None, ge=-2, le=16)
     pH_high: float | None = described("Upper bound of it.", 8.3, None, ge=-2, le=16)
     oxygen_mg_per_L: float | None = described("Dissolved oxygen.", 9.0, None, ge=0, le=100)
-    film_thickness_um: float | None = described("Thickness of the film.", 60.0, None, gt=0, le=1e6)
-    film_thickness_low_um: float | None = described("Lower bound of it.", 20.0, None, gt=0, le=1e6)
-    film_thickness_high_um: float | None = described("Upper bound of it.", 200.0, None, gt=0, le=1e6)
+    film_thickness_um: float | None = described("Thickness of the film.", 60.0, None, ge=0.001, le=1e6)
+    film_thickness_low_um: float | None = described("Lower bound of it.", 20.0, None, ge=0.001, le=1e6)
+    film_thickness_high_um: float | None = described("Upper bound of it.", 200.0, None, ge=0.001, le=1e6)
     hours_rain_per_year: float | None = described("Hours under rain.", 1100.0, None, ge=0, le=8784)
     hours_deliquesced_per_year: float | None = described("Hours under wet salt.", 3000.0, None, ge=0, le=8784)
     hours_drying_per_year: float | None = described("Hours of drying.", 1500.0, None, ge=0, le=8784)

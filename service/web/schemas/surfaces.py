@@ -21,9 +21,11 @@ class LayerRequest(BodySchema):
     """One coat of a finish stack."""
 
     finish_id: str = described("Finish, a key of `/v1/finishes`.", "ni-electro", max_length=200)
-    thickness_um: float | None = described("Thickness; the usual one if absent.", 1.3, None, gt=0, le=10_000)
+    thickness_um: float | None = described(
+        "Thickness; the usual one if absent.", 1.3, None, ge=0.001, le=10_000
+    )
     thickness_max_um: float | None = described(
-        "Upper end where a range is called up.", 2.5, None, gt=0, le=10_000
+        "Upper end where a range is called up.", 2.5, None, ge=0.001, le=10_000
     )
 
 
@@ -68,7 +70,7 @@ class SurfaceRequest(BodySchema):
     temper: str = described("Temper of a structure.", "T6", "", max_length=50)
     strength_class: str = described("Strength class of a structure.", "10.9", "", max_length=50)
     thickness_um: float | None = described(
-        "Thickness of the outermost layer, instead of what a text says.", 8.0, None, gt=0, le=10_000
+        "Thickness of the outermost layer, instead of what a text says.", 8.0, None, ge=0.001, le=10_000
     )
     condition: Annotated[Condition | None, LOOSE] = described(
         "State of the finish, instead of what a text says.", "intact", None
