@@ -27,7 +27,7 @@ def test_fields_have_kind_unit_words_and_example() -> None:
     body = {field.name: field for field in OPERATIONS["judge_couple"].body}
     area = body["first_area_cm2"]
     assert (area.unit, area.is_required, area.example) == ("cm²", False, "40.0")
-    assert area.kind == "number (> 0, ≤ 1e+09) or null"
+    assert area.kind == "number (≥ 1e-06, ≤ 1e+09) or null"
     assert body["geometry"].kind == "strip | fastener | pipe | immersed"
     assert body["geometry"].description
     assert body["first"].is_required
