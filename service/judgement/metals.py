@@ -9,6 +9,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Electrode
 from service.chemistry.atmosphere import StandardMetal
 from service.chemistry.faraday import equivalent_weight, penetration_rate, per_year
+from service.judgement.measured import best_measurement, figure_of
 
 MAGNESIUM_EFFICIENCY = 0.5
 """Magnesium loses about twice what the net current says (anodic hydrogen evolution; from memory)."""
@@ -36,12 +37,23 @@ class MetalFigures:
 
 @lru_cache(maxsize=16)
 def metal_figures(catalogue: Catalogue) -> dict[str, MetalFigures]:
-    """Loss figures of every electrode of a catalogue, by electrode identifier."""
+    """Loss figures of every electrode of a catalogue.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+
+    Returns
+    -------
+    dict of str to MetalFigures
+        Penetration per current [um/y per A/m2], factors and exponents [-], by electrode identifier.
+    """
     return {electrode.id: _figures(electrode, catalogue) for electrode in catalogue.electrodes.values()}
 
 
 def _figures(electrode: Electrode, catalogue: Catalogue) -> MetalFigures:
-    density, measurement_id = _density(electrode, catalogue)
+    measured = best_measurement(electrode.representative_material_id, "density", catalogue)
+    density = figure_of(measured) if measured else None
     return MetalFigures(
         um_per_year_per_A_per_m2=_penetration(electrode, catalogue, density),
         standard_metal=StandardMetal(electrode.iso9223_metal) if electrode.iso9223_metal else None,
@@ -52,16 +64,8 @@ def _figures(electrode: Electrode, catalogue: Catalogue) -> MetalFigures:
         decay_high=electrode.decay_exponent_high or 0.0,
         is_magnesium=electrode.family == "magnesium",
         is_inert=electrode.is_inert,
-        density_measurement_id=measurement_id,
+        density_measurement_id=measured.id if measured else "",
     )
-
-
-def _density(electrode: Electrode, catalogue: Catalogue) -> tuple[float | None, str]:
-    subject = ("material", electrode.representative_material_id)
-    for row in catalogue.measurements_of.get(subject, ()):
-        if row.quantity == "density" and row.value and not row.quarantine_reason:
-            return row.value, row.id
-    return None, ""
 
 
 def _penetration(electrode: Electrode, catalogue: Catalogue, density: float | None) -> float | None:
