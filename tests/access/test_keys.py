@@ -76,7 +76,11 @@ def test_a_valid_key_names_its_holder_and_is_read_once(ring: KeyRing, store: Sto
     assert store.readings == 1
 
 
-@pytest.mark.parametrize("text", ["", "fay", "fay_x_y", str(new_key_text()), f"fay_{TEXT.prefix}_{'A' * 43}"])
+@pytest.mark.parametrize(
+    "text",
+    ["", "fay", "fay_x_y", str(new_key_text()), f"fay_{TEXT.prefix}_{'A' * 43}"],
+    ids=["empty", "word", "form", "unknown", "wrong secret"],
+)
 def test_a_wrong_key_is_refused(ring: KeyRing, text: str) -> None:
     ring.verify(str(TEXT))
     assert ring.recall(text) is None
