@@ -86,7 +86,20 @@ def facts_of(
     catalogue: Catalogue,
     computed: Mapping[str, Any] | None = None,
 ) -> Facts:
-    """Collect the facts of a couple in its environment."""
+    """Collect the facts of a couple in its environment.
+
+    Parameters
+    ----------
+    couple : Couple
+    environment : Environment
+    catalogue : Catalogue
+    computed : mapping of str to Any, optional
+        Difference and potential [V] and the anode, where they are known.
+
+    Returns
+    -------
+    Facts
+    """
     return Facts(
         first=side_facts(couple.first, catalogue),
         second=side_facts(couple.second, catalogue),
@@ -97,7 +110,18 @@ def facts_of(
 
 
 def side_facts(surface: Surface, catalogue: Catalogue) -> dict[str, Any]:
-    """Facts of one surface."""
+    """Facts of one surface.
+
+    Parameters
+    ----------
+    surface : Surface
+    catalogue : Catalogue
+
+    Returns
+    -------
+    dict of str to Any
+        One entry for each of ``SIDE_FACTS``; ``None`` where it is not known.
+    """
     material = catalogue.materials.get(surface.material_id or "")
     electrode_id = outer_electrode_id(surface, catalogue)
     electrode = catalogue.electrodes.get(electrode_id or "")
@@ -121,7 +145,17 @@ def side_facts(surface: Surface, catalogue: Catalogue) -> dict[str, Any]:
 
 
 def environment_facts(environment: Environment) -> dict[str, Any]:
-    """Facts of an environment."""
+    """Facts of an environment.
+
+    Parameters
+    ----------
+    environment : Environment
+
+    Returns
+    -------
+    dict of str to Any
+        One entry for each of ``ENVIRONMENT_FACTS``; ``None`` where it is not known.
+    """
     return {
         "environment": environment.id,
         "exposure": environment.exposure.value,
@@ -136,7 +170,20 @@ def environment_facts(environment: Environment) -> dict[str, Any]:
 
 
 def joint_facts(couple: Couple, anode: str | None) -> dict[str, Any]:
-    """Facts of a joint; the area ratio is that of cathode to anode."""
+    """Facts of a joint.
+
+    Parameters
+    ----------
+    couple : Couple
+    anode : str or None
+        Which side is eaten: first, second, none, or not known.
+
+    Returns
+    -------
+    dict of str to Any
+        One entry for each of ``JOINT_FACTS``; the area ratio is that of cathode to anode [-],
+        ``None`` where there is no anode.
+    """
     first, second = wetted_areas_m2(couple)
     ratio = {"first": second / first, "second": first / second}.get(anode or "")
     return {

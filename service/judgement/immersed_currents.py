@@ -52,7 +52,9 @@ def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Arr
         net[:, hindered] = part.net_current
         potential[hindered] = part.potential
         converged[hindered] = part.converged
-    density = net / areas
+    # Two electrodes of one corrosion potential make no couple, down to the last bit.
+    rest = np.asarray(electrodes.corrosion_potential)
+    density = np.where(rest[0] == rest[1], 0.0, net / areas)
     anodic = np.maximum(density, 0.0)
     return Currents(anodic, anodic, np.maximum(-density, 0.0), potential, np.sqrt(areas), converged)
 
