@@ -2,33 +2,39 @@
 
 from __future__ import annotations
 
-import dataclasses
-from collections.abc import Mapping
-from enum import StrEnum
 from typing import Any
-
-import numpy as np
 
 from service.callouts.reading import Candidate, Reading
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Condition, Surface
-from service.chemistry.rounding import three_significant
 from service.judgement import evidence as evidence_items
 from service.judgement import explanation
 from service.judgement.answer_record import AnswerRecord
 from service.judgement.areas import DEFAULT_AREA_M2, wetted_areas_m2
 from service.judgement.exposed import outer_electrode_id
 from service.judgement.findings import Finding, Witness
+from service.judgement.json_values import figure, plain
 from service.judgement.judge import Judgement
 from service.judgement.surface_names import surface_name
 from service.judgement.version import ENGINE_VERSION
 
 
 def document_of(answer: AnswerRecord) -> dict[str, Any]:
-    """Build the document of an answer; every figure has three significant digits at most."""
+    """Build the document of an answer.
+
+    Parameters
+    ----------
+    answer : AnswerRecord
+
+    Returns
+    -------
+    dict of str to Any
+        Plain JSON values; every figure has three significant digits at most and its unit in its
+        name.
+    """
     judgement, catalogue = answer.judgement, answer.catalogue
     outcome = judgement.outcome if judgement else None
-    document: dict[str, Any] = {
+    return {
         "release": {"label": catalogue.label, "content_hash": catalogue.content_hash},
         "engine": ENGINE_VERSION,
         "verdict": answer.verdict.value,
@@ -52,16 +58,15 @@ def document_of(answer: AnswerRecord) -> dict[str, Any]:
         "deciding_witness": outcome.deciding.value if outcome and outcome.deciding else None,
         "dissenting_witnesses": [witness.value for witness in outcome.dissenting] if outcome else [],
         "findings": [_finding(finding) for finding in judgement.findings.values()] if judgement else [],
-        "conditions": [_plain(condition) for condition in outcome.conditions] if outcome else [],
+        "conditions": [plain(condition) for condition in outcome.conditions] if outcome else [],
         "cautions": _cautions(judgement),
         "hazards": _hazards(judgement, catalogue),
         "warnings": [{"code": code, "detail": detail} for code, detail in answer.warnings],
         "missing": list(answer.missing),
         "question": answer.question or None,
         "evidence": _evidence(judgement, catalogue),
-        "would_change_if": _plain(answer.tipping_point) if answer.tipping_point else None,
+        "would_change_if": plain(answer.tipping_point) if answer.tipping_point else None,
     }
-    return document
 
 
 def _confidence(judgement: Judgement | None) -> str:
@@ -118,7 +123,7 @@ def _candidate(candidate: Candidate | None, catalogue: Catalogue) -> dict[str, A
         "confidence": round(candidate.confidence, 3) if candidate else 0.0,
         "assumptions": list(candidate.assumptions) if candidate else [],
         "missing": list(candidate.missing) if candidate else [],
-        "spans": [_plain(span) for span in candidate.spans] if candidate else [],
+        "spans": [plain(span) for span in candidate.spans] if candidate else [],
     }
 
 
@@ -149,8 +154,8 @@ def _joint(answer: AnswerRecord) -> dict[str, Any]:
     if inquiry.section_allowance_um is None:
         defaults.append("section_allowance_um")
     return {
-        "first_area_cm2": _figure(first * 1e4),
-        "second_area_cm2": _figure(second * 1e4),
+        "first_area_cm2": figure(first * 1e4),
+        "second_area_cm2": figure(second * 1e4),
         "geometry": inquiry.geometry.value,
         "functions": [function.value for function in inquiry.functions],
         "design_life_years": inquiry.design_life_years or answer.policy.default_design_life_years,
@@ -207,7 +212,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "confidence": finding.confidence.value,
         "grade": finding.grade,
         "statement": finding.statement,
-        "figures": _plain(finding.figures),
+        "figures": plain(finding.figures),
         "evidence": [f"{table}/{record}" for table, record in finding.evidence],
     }
 
@@ -244,27 +249,8 @@ def _evidence(judgement: Judgement | None, catalogue: Catalogue) -> list[dict[st
         return []
     return [
         {
-            **_plain(item),
+            **plain(item),
             "csl": evidence_items.csl(catalogue.sources[item.source_id]),
         }
         for item in evidence_items.collect(judgement.findings, catalogue)
     ]
-
-
-def _plain(value: Any) -> Any:
-    """Reduce dataclasses, enumerations and arrays to JSON values with three significant digits."""
-    if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
-    if isinstance(value, Mapping):
-        return {str(key): _plain(entry) for key, entry in value.items()}
-    if isinstance(value, StrEnum):
-        return value.value
-    if isinstance(value, list | tuple):
-        return [_plain(entry) for entry in value]
-    if isinstance(value, float | np.floating):
-        return _figure(float(value))
-    return value
-
-
-def _figure(value: float) -> float | None:
-    return float(three_significant(np.float64(value))) if np.isfinite(value) else None

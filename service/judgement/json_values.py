@@ -1,0 +1,56 @@
+"""Findings as plain JSON values, with no more digits than are known."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Mapping
+from enum import StrEnum
+from typing import Any
+
+
+def plain(value: Any) -> Any:
+    """Reduce dataclasses, enumerations, mappings and sequences to JSON values.
+
+    Parameters
+    ----------
+    value : Any
+        Anything that findings, conditions or evidence hold.
+
+    Returns
+    -------
+    Any
+        Objects, lists, texts, truths and figures; figures hold three significant digits.
+    """
+    if isinstance(value, StrEnum):
+        return value.value
+    if isinstance(value, float):
+        return figure(value)
+    if isinstance(value, Mapping):
+        return {str(key): plain(entry) for key, entry in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(entry) for entry in value]
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+    return value
+
+
+def figure(value: float) -> float | None:
+    """Round a figure to three significant digits.
+
+    Parameters
+    ----------
+    value : float
+        Any figure [any].
+
+    Returns
+    -------
+    float or None
+        The figure [as given]; ``None`` where it is infinite or not a number, which JSON cannot say.
+
+    Examples
+    --------
+    >>> figure(0.012345), figure(98765.0), figure(float("inf")) is None
+    (0.0123, 98800.0, True)
+    """
+    return float(f"{value:.3g}") if math.isfinite(value) else None
