@@ -80,8 +80,7 @@ def _rounded(area_m2: float) -> float:
 
 
 def _radius(joint: Joint, assembly: Assembly) -> float | None:
-    if joint.geometry is not Geometry.FASTENER:
-        return None
+    """Radius of the head of the second part, stated or by its thread."""
     return joint.fastener_radius_m or head_radius_m(assembly.parts[joint.second].words)
 
 

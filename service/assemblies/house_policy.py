@@ -16,7 +16,8 @@ from service.judgement import DEFAULT_POLICY, Function, Policy, Severity, Verdic
 class Scope:
     """To which joints a rule applies: all conditions that are given must hold, each by any of its values.
 
-    ``families`` are material families; two of them mean a joint between both.
+    ``families`` name the metals that the electrolyte sees, by family or by electrode; two of them mean a
+    joint between both.
     """
 
     functions: tuple[Function, ...] = ()
@@ -48,7 +49,7 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Ban:
-    """Finishes, substances or materials that a part must not have."""
+    """Finishes, substances, materials or metals (by family or electrode) that a part must not have."""
 
     id: str
     statement: str

@@ -81,7 +81,7 @@ def networks_of(
 def _places(
     assembly: Assembly, group: Sequence[str], joined: Mapping[str, list[JudgedJoint]]
 ) -> dict[Place, list[str]]:
-    """Parts of a group by where they live: their own zone, else the places of their joints, else the programme's."""
+    """Parts of a group by where they live: in their zone, else where their joints or the programme are."""
     places: dict[Place, list[str]] = {}
     for name in group:
         part = assembly.parts[name]

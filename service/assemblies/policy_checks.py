@@ -44,8 +44,9 @@ def joint_violations(
     house : HousePolicy
     """
     families = {
-        _family(surfaces.surface(assembly.parts[end]), surfaces.catalogue)
+        family
         for end in (item.joint.first, item.joint.second)
+        for family in _families(surfaces.surface(assembly.parts[end]), surfaces.catalogue)
     }
     found: list[Violation] = []
     for limit in house.limits:
@@ -159,14 +160,16 @@ def _banned(ban: Ban, surface: Surface, catalogue: Catalogue) -> str:
             return f"{', '.join(held)} in {finish.id}"
     if surface.material_id in ban.materials:
         return str(surface.material_id)
-    family = _family(surface, catalogue)
-    return family if family in ban.families else ""
+    return next(iter(sorted(_families(surface, catalogue) & set(ban.families))), "")
 
 
-def _family(surface: Surface | None, catalogue: Catalogue) -> str:
-    """Family of the metal that the electrolyte sees; of the material where that is not known."""
+def _families(surface: Surface | None, catalogue: Catalogue) -> set[str]:
+    """What the metal that the electrolyte sees is called: its electrode, and families it belongs to."""
     if surface is None:
-        return ""
+        return set()
     electrode = catalogue.electrodes.get(outer_electrode_id(surface, catalogue) or "")
-    material = catalogue.materials.get(surface.material_id or "")
-    return electrode.family if electrode else material.family if material else surface.basis_family
+    if electrode is None:
+        material = catalogue.materials.get(surface.material_id or "")
+        return {material.family if material else surface.basis_family} - {""}
+    seen = catalogue.materials.get(electrode.representative_material_id)
+    return {electrode.id, electrode.family, seen.family if seen else electrode.family}

@@ -23,6 +23,7 @@ from service.assemblies.report import Report, check
 from service.assemblies.substitution_rules import Change, Reason, compare, decide
 from service.callouts.reading import Match
 from service.catalogue.catalogue import Catalogue
+from service.judgement import Verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +91,17 @@ def check_substitutes(
     Raises
     ------
     InvalidAssemblyError
-        If no part bears the name.
+        If no part bears the name, or none is built into the unit that the programme asks for.
     """
     places = [name for name, each in assembly.parts.items() if part in {name, each.number}]
     if not places:
         raise InvalidAssemblyError("/part", f"no part has the identifier or number {part!r}")
     outcomes = Outcomes(catalogue, house.bands)
     found = check(assembly, catalogue, house.bands, outcomes=outcomes)
+    places = [name for name in places if name in found.assembly.parts]
+    if not places:
+        at = assembly.programme.effective_at
+        raise InvalidAssemblyError("/part", f"part {part!r} is not built into {at!r}")
     before = replace(
         check(_apart(found.assembly, frozenset(places)), catalogue, house.bands, outcomes=outcomes),
         contacts=found.contacts,
@@ -137,8 +142,7 @@ def _result(
     """Put the substitute in and judge again; joints stay those of before, assumed ones included."""
     parts = dict(before.assembly.parts)
     for name in places:
-        if name in parts:
-            parts[name] = before.surfaces.named(_in_place(substitute.part, parts[name]))
+        parts[name] = before.surfaces.named(_in_place(substitute.part, parts[name]))
     assembly = replace(before.assembly, parts=parts)
     after = check(assembly, outcomes.catalogue, house.bands, outcomes=outcomes)
     known = {item.joint.id: item for item in before.joints}
@@ -173,11 +177,12 @@ def _change(
     before: JudgedJoint, after: JudgedJoint, old: Report, new: Report, house: HousePolicy
 ) -> JointChange:
     change, reasons = compare(before, after)
+    is_open = after.verdict is Verdict.UNDETERMINED  # a reason for review, and no broken limit yet
     known = {violation.rule for violation in joint_violations(before, old.assembly, old.surfaces, house)}
     broken = tuple(
         Reason(f"{violation.kind}-violated", f"{violation.statement} ({violation.detail})", after.joint.id)
         for violation in joint_violations(after, new.assembly, new.surfaces, house)
-        if violation.rule not in known
+        if violation.rule not in known and not (violation.kind == "limit" and is_open)
     )
     return JointChange(before, after, change, (*reasons, *broken))
 
@@ -186,7 +191,7 @@ def _reasons_of_part(
     before: Report, after: Report, places: Sequence[str], house: HousePolicy
 ) -> tuple[Reason, ...]:
     """What is to say about the substitute itself: how it was read, and whether it is banned."""
-    part = after.assembly.parts[next(name for name in places if name in after.assembly.parts)]
+    part = after.assembly.parts[places[0]]
     reading = after.surfaces.reading(part)
     reasons = []
     if reading is not None and reading.match in {Match.FUZZY, Match.AMBIGUOUS}:

@@ -13,17 +13,16 @@ from service.catalogue.surfaces import Surface
 from service.judgement import InvalidInquiryError, Side
 from service.judgement.readings import reading_of
 
-_PIECES = re.compile(r"[,;|]|\s[-–—/]\s|[()\[\]]")
 _OTHER_MEANINGS = re.compile(
-    r"(?<!\w)(?:lead ?screws?|(?:test |battery |with )leads?|soldering irons?|tin ?snips|"
+    r"(?<!\w)(?:(?:3d[- ]?)?print(?:ed|s)?|lead ?screws?|(?:test |battery |with )leads?|"
+    r"soldering irons?|tin ?snips|"
     r"silver ?(?:grey|gray)|"
     r"gold ?(?:colou?red)?(?= colou?r)|brass ?band|iron ?on)(?!\w)",
     re.IGNORECASE,
 )
 """Words of part names that sound like metals."""
 
-_FIRM = {Match.EXACT, Match.NORMALISED, Match.AMBIGUOUS}
-"""Readings that a description may give: likeness alone is too weak where nothing says material."""
+_CERTAIN = {Match.EXACT, Match.NORMALISED}
 
 
 class Surfaces:
@@ -76,28 +75,15 @@ class Surfaces:
         return material is not None and not material.is_conductive
 
     def _in_words(self, text: str) -> str:
+        """The description if it names a metal, empty if not; the resolver finds it among other words.
+
+        A finish alone has to be certain, because its words are also those of other things.
+        """
         if text not in self._described:
-            self._described[text] = self._search(text)
+            plain = _OTHER_MEANINGS.sub(" ", text).strip(" ,;-")
+            reading = self._resolver.resolve(plain)
+            leading = reading.candidates[0].surface if reading.candidates else None
+            names_metal = leading is not None and bool(leading.material_id or leading.basis_family)
+            is_certain = leading is not None and reading.match in _CERTAIN
+            self._described[text] = plain if names_metal or is_certain else ""
         return self._described[text]
-
-    def _search(self, text: str) -> str:
-        """The stretch of a description that names a surface, empty for none."""
-        plain = _OTHER_MEANINGS.sub(" ", text).strip(" ,;-")
-        if not plain:
-            return ""
-        if self._is_firm(plain):
-            return plain
-        pieces = [piece for piece in (part.strip() for part in _PIECES.split(plain)) if piece]
-        firm = [piece for piece in pieces if self._is_firm(piece)]
-        together = ", ".join(firm)
-        if len(firm) > 1 and self._is_firm(together):
-            return together
-        return firm[0] if firm else ""
-
-    def _is_firm(self, text: str) -> bool:
-        """Whether a text names a surface; where it is open in more than one way, a metal at least."""
-        reading = self._resolver.resolve(text)
-        if reading.match not in _FIRM or not reading.candidates:
-            return False
-        leading = reading.candidates[0].surface
-        return reading.match is not Match.AMBIGUOUS or bool(leading.material_id or leading.basis_family)

@@ -23,7 +23,9 @@ from service.assemblies.figures import AREAS_PER_M2, figure, quantity, unit_name
     ],
 )
 def test_figures_are_read_as_people_write_them(text: str, value: float, unit: str) -> None:
-    assert figure(text) == (pytest.approx(value), unit)
+    found, found_unit = figure(text)
+    assert found == pytest.approx(value)
+    assert found_unit == unit
 
 
 @pytest.mark.parametrize("text", ["", "about", "n/a", "1.2.3", "1e999", "--5"])

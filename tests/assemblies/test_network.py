@@ -17,7 +17,7 @@ SEA = "seawater-quiescent"
 
 
 def member(material: str, area_m2: float | None = 0.1, *layers: Layer, **more: Condition) -> Member:
-    return Member(material, Surface(material, layers, **more), area_m2)  # type: ignore[arg-type]
+    return Member(material, Surface(material, layers, **more), area_m2)
 
 
 def solved(catalogue: Catalogue, *members: Member, place: str = SEA) -> Network:

@@ -24,7 +24,7 @@ def test_every_order_takes_each_point_once() -> None:
 def test_metals_hardly_correlate_with_each_other_or_with_what_they_share() -> None:
     columns = [own_scores(name, draw) for draw in range(8) for name in OWN]
     columns += [scores(name) for name in SHARED]
-    table = np.corrcoef(np.array(columns))
+    table = np.array(np.corrcoef(np.array(columns)))
     np.fill_diagonal(table, 0.0)
     assert np.abs(table).max() < 0.31
 

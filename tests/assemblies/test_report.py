@@ -85,7 +85,7 @@ def test_a_programme_is_judged_by_its_own_release(catalogue: Catalogue) -> None:
     pinned = replace(ASSEMBLY, programme=Programme("Mast", release=catalogue.label, environment=PLACE))
     assert check(pinned, catalogue).totals["joints"] == 2
     other = replace(ASSEMBLY, programme=Programme("Mast", release="2020.1"))
-    with pytest.raises(ReleaseMismatchError, match="pinned to release '2020.1'"):
+    with pytest.raises(ReleaseMismatchError, match=r"pinned to release '2020\.1'"):
         check(other, catalogue)
 
 

@@ -20,7 +20,10 @@ def test_a_part_that_names_its_surface_stays_as_it_is(surfaces: Surfaces) -> Non
         ("Bracket, 6061-T6, clear anodize", "Bracket, 6061-T6, clear anodize"),
         ("LED Array", ""),
         ("Lead screw T8", ""),
+        ("Lead screw", ""),
         ("3D Printed Head", ""),
+        ("Gold plated pin header", ""),
+        ("Fe//Zn8//A", "Fe//Zn8//A"),
         ("", ""),
     ],
 )
@@ -38,12 +41,18 @@ def test_specification_and_remarks_are_searched_last(surfaces: Surfaces) -> None
     assert "in the specification" in part.assumptions[0]
 
 
-def test_pieces_of_a_long_description_are_put_together(surfaces: Surfaces) -> None:
+def test_a_long_description_is_read_whole(surfaces: Surfaces) -> None:
     part = surfaces.named(Part("A", description="Qqxj wvvk | S355J2 | hot dip galvanized ISO 1461 | zzkq 77"))
     surface = surfaces.surface(part)
     assert surface is not None
     assert surface.material_id == "steel-s355"
     assert [layer.finish_id for layer in surface.layers] == ["zn-hdg"]
+
+
+def test_a_misspelt_finish_on_a_known_metal_is_not_dropped(surfaces: Surfaces) -> None:
+    surface = surfaces.surface(surfaces.named(Part("A", description="nikel plated, CW024A")))
+    assert surface is not None
+    assert surface.layers
 
 
 def test_readings_are_kept(surfaces: Surfaces) -> None:

@@ -64,7 +64,12 @@ def test_what_is_no_text_is_told_for_what_it_is(data: bytes, reason: str) -> Non
 def test_the_delimiter_is_that_under_which_headings_are_known(delimiter: str) -> None:
     lines = [["Part number", "Description", "Material"], ["1", "a, b; c", "d"]]
     text = "\n".join(delimiter.join(f'"{cell}"' for cell in line) for line in lines)
-    assert list(read(text.encode()).rows)[0][1] == lines[0]
+    assert next(iter(read(text.encode()).rows))[1] == lines[0]
+
+
+def test_headings_are_looked_for_near_the_top_only() -> None:
+    data = b"a;b\n" * 80 + b"Part number;Material\n"
+    assert next(iter(read(data).rows)) == (1, ["a;b"])
 
 
 def test_a_file_may_name_its_delimiter() -> None:

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from service.assemblies.tree import (
     BY_INDENT,
     BY_LEVEL,
@@ -13,12 +15,10 @@ from service.assemblies.tree import (
 )
 
 
-def places(**columns: list[str | int]) -> list[Place]:
+def places(**columns: Sequence[str | int]) -> list[Place]:
     rows = zip(*columns.values(), strict=True)
-    return [
-        Place(f"p{number}", f"n{number}", **dict(zip(columns, row, strict=True)))  # type: ignore[arg-type]
-        for number, row in enumerate(rows)
-    ]
+    named = [dict(zip(columns, row, strict=True)) for row in rows]
+    return [Place(f"p{number}", f"n{number}", **row) for number, row in enumerate(named)]
 
 
 def test_a_column_of_parents_decides() -> None:

@@ -28,7 +28,7 @@ def test_geometry_and_condition_in_other_languages() -> None:
 def test_an_unknown_word_names_the_near_one() -> None:
     with pytest.raises(ValueError, match="did you mean 'structural'"):
         functions("structual")
-    with pytest.raises(ValueError, match="none of strip, fastener, pipe, immersed$"):
+    with pytest.raises(ValueError, match=r"none of strip, fastener, pipe, immersed$"):
         member("zzz", Geometry)
 
 

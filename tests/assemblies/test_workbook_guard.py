@@ -20,6 +20,7 @@ def guard(data: bytes, limits: Limits = DEFAULT_LIMITS) -> None:
 
 def test_a_sound_workbook_passes() -> None:
     guard(workbook({"bom": [["part", "material"], ["A", "S355"]]}))
+    guard(archive(sheet_of(""), **{"xl/media/image.png": b"<<<"}))
 
 
 def gigabyte() -> bytes:

@@ -15,7 +15,7 @@ def read(data: bytes, limits: Limits = DEFAULT_LIMITS) -> dict[str, list[Row]]:
 
 
 def test_cells_are_read_as_people_see_them() -> None:
-    rows = [
+    rows: list[list[object]] = [
         ["text", 8, 8.5, True, False, None, "end"],
         [dt.datetime(2026, 1, 31), dt.datetime(2026, 1, 31, 12, 30), dt.date(2026, 2, 1)],  # noqa: DTZ001 - a cell
     ]
