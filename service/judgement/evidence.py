@@ -9,8 +9,11 @@ from typing import Any
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import grade
-from service.catalogue.records import Fitness, Kinetics, Measurement, Obtained, Plausibility, Source
+from service.catalogue.records import Fitness, Kinetics, Limit, Measurement, Plausibility, Source
 from service.judgement.findings import Finding, Witness
+
+MOST_ALTERNATIVES = 12
+"""Figures set aside that are shown with one that was used."""
 
 _CSL_TYPES = {
     "standard": "standard",
@@ -55,14 +58,25 @@ class EvidenceItem:
     used_by: tuple[str, ...]
     not_used: tuple[Alternative, ...]
 
-    @property
-    def is_read(self) -> bool:
-        """Whether the figure was seen on a page."""
-        return self.obtained in {Obtained.READ, Obtained.READ_IN_REPRODUCTION, Obtained.COMPUTED}
-
 
 def collect(findings: Mapping[Witness, Finding], catalogue: Catalogue) -> tuple[EvidenceItem, ...]:
-    """Evidence of all findings, each record once, with the witnesses that used it."""
+    """Evidence of all findings, each record once, with the witnesses that used it.
+
+    Parameters
+    ----------
+    findings : mapping of Witness to Finding
+    catalogue : Catalogue
+
+    Returns
+    -------
+    tuple of EvidenceItem
+        In the order in which the findings name them.
+
+    Raises
+    ------
+    UnknownRecordError
+        If a finding names a record that the release does not hold.
+    """
     used: dict[tuple[str, str], list[str]] = {}
     for witness, finding in findings.items():
         for key in finding.evidence:
@@ -71,10 +85,21 @@ def collect(findings: Mapping[Witness, Finding], catalogue: Catalogue) -> tuple[
 
 
 def item(table: str, record_id: str, catalogue: Catalogue, used_by: Iterable[str]) -> EvidenceItem:
-    """Describe one record as evidence."""
+    """Describe one record as evidence.
+
+    Parameters
+    ----------
+    table : str
+    record_id : str
+    catalogue : Catalogue
+    used_by : iterable of str
+        Witnesses that used it.
+
+    Returns
+    -------
+    EvidenceItem
+    """
     record = catalogue.record(table, record_id)
-    figures = _figures(table, record)
-    source_id = record.source_id
     locator = getattr(record, "locator", "")
     return EvidenceItem(
         table=table,
@@ -85,67 +110,91 @@ def item(table: str, record_id: str, catalogue: Catalogue, used_by: Iterable[str
             getattr(record, "plausibility", Plausibility.PASSED),
         ),
         obtained=record.obtained.value,
-        source_id=source_id,
+        source_id=record.source_id,
         locator=locator,
-        citation=citation(catalogue.sources[source_id], locator),
+        citation=citation(catalogue.sources[record.source_id], locator),
         used_by=tuple(used_by),
         not_used=_set_aside(table, record, catalogue),
-        **figures,
+        **_described(table, record),
     )
 
 
-def _figures(table: str, record: Any) -> dict[str, Any]:
+def _described(table: str, record: Any) -> dict[str, Any]:
+    """What a record says, in the fields of an evidence item."""
     if table == "measurements":
-        return {
-            "subject": record.subject_id,
-            "quantity": record.quantity,
-            "value": record.value,
-            "low": record.low,
-            "high": record.high,
-            "unit": record.unit,
-            "reference_electrode": record.reference_electrode,
-            "conditions": "; ".join(
-                part
-                for part in (record.state, record.electrolyte_id, record.conditions)
-                if part and part != "-"
-            ),
-        }
+        return _measurement(record)
     if table == "kinetics":
-        return {
-            "subject": record.electrode_id,
-            "quantity": "polarization parameters",
-            "value": record.corrosion_potential_V,
-            "low": record.corrosion_potential_low_V,
-            "high": record.corrosion_potential_high_V,
-            "unit": "V",
-            "reference_electrode": "SHE",
-            "conditions": f"{record.state.value} in {record.electrolyte_class.value} electrolyte",
-        }
+        return _kinetics(record)
     if table == "limits":
-        return {
-            "subject": record.screening_class,
-            "quantity": "permissible difference",
-            "value": record.limit_V,
-            "low": None,
-            "high": None,
-            "unit": "V",
-            "reference_electrode": "",
-            "conditions": record.rule,
-        }
+        return _limit(record)
     return {
+        **_NO_FIGURE,
         "subject": record.name,
         "quantity": getattr(record, "kind", table.removesuffix("s")),
-        "value": None,
-        "low": None,
-        "high": None,
-        "unit": "",
-        "reference_electrode": "",
-        "conditions": "",
+    }
+
+
+_NO_FIGURE: Mapping[str, Any] = {
+    "value": None,
+    "low": None,
+    "high": None,
+    "unit": "",
+    "reference_electrode": "",
+    "conditions": "",
+}
+
+
+def _measurement(record: Measurement) -> dict[str, Any]:
+    conditions = (record.state, record.electrolyte_id, record.conditions)
+    return {
+        "subject": record.subject_id,
+        "quantity": record.quantity,
+        "value": record.value,
+        "low": record.low,
+        "high": record.high,
+        "unit": record.unit,
+        "reference_electrode": record.reference_electrode,
+        "conditions": "; ".join(part for part in conditions if part and part != "-"),
+    }
+
+
+def _kinetics(record: Kinetics) -> dict[str, Any]:
+    return {
+        "subject": record.electrode_id,
+        "quantity": "polarization parameters",
+        "value": record.corrosion_potential_V,
+        "low": record.corrosion_potential_low_V,
+        "high": record.corrosion_potential_high_V,
+        "unit": "V",
+        "reference_electrode": "SHE",
+        "conditions": f"{record.state.value} in {record.electrolyte_class.value} electrolyte",
+    }
+
+
+def _limit(record: Limit) -> dict[str, Any]:
+    return {
+        **_NO_FIGURE,
+        "subject": record.screening_class,
+        "quantity": "permissible difference",
+        "value": record.limit_V,
+        "unit": "V",
+        "conditions": record.rule,
     }
 
 
 def citation(source: Source, locator: str) -> str:
-    """One line that lets a reader find the page; says so when nothing was read."""
+    """One line that lets a reader find the page; says so when nothing was read.
+
+    Parameters
+    ----------
+    source : Source
+    locator : str
+        Page, table or clause.
+
+    Returns
+    -------
+    str
+    """
     if source.kind == "memory":
         return "from memory, no page consulted"
     if source.kind == "practice":
@@ -158,7 +207,17 @@ def citation(source: Source, locator: str) -> str:
 
 
 def csl(source: Source) -> dict[str, Any]:
-    """The source as a CSL-JSON item."""
+    """The source as a CSL-JSON item.
+
+    Parameters
+    ----------
+    source : Source
+
+    Returns
+    -------
+    dict of str to Any
+        Fields of the Citation Style Language; empty ones are left out.
+    """
     entry: dict[str, Any] = {
         "id": source.id,
         "type": _CSL_TYPES.get(source.kind, "document"),
@@ -187,19 +246,22 @@ def _set_aside(table: str, record: Any, catalogue: Catalogue) -> tuple[Alternati
 
 @lru_cache(maxsize=4096)
 def _rivals(catalogue: Catalogue, used: Measurement) -> tuple[Alternative, ...]:
-    own = grade(used.obtained, used.fitness, used.plausibility)
+    rows = catalogue.measurements_of.get((used.subject_kind, used.subject_id), ())
     return tuple(
-        Alternative(
-            row.id,
-            _figure(row),
-            row.quarantine_reason
-            or ("another state" if row.state != used.state else "")
-            or ("another scale or electrolyte" if _place(row) != _place(used) else "")
-            or f"grade {grade(row.obtained, row.fitness, row.plausibility)} against {own}",
-        )
-        for row in catalogue.measurements_of.get((used.subject_kind, used.subject_id), ())
+        Alternative(row.id, _figure(row), _why_not(row, used))
+        for row in rows
         if row.quantity == used.quantity and row.id != used.id
-    )[:12]
+    )[:MOST_ALTERNATIVES]
+
+
+def _why_not(row: Measurement, used: Measurement) -> str:
+    if row.quarantine_reason:
+        return row.quarantine_reason
+    if row.state != used.state:
+        return "another state"
+    if (row.scale_id, row.electrolyte_id) != (used.scale_id, used.electrolyte_id):
+        return "another scale or electrolyte"
+    return f"grade {_grade_of(row)} against {_grade_of(used)}"
 
 
 @lru_cache(maxsize=4096)
@@ -208,19 +270,15 @@ def _kinetic_rivals(catalogue: Catalogue, used: Kinetics) -> tuple[Alternative, 
         Alternative(
             row.id,
             f"E {row.corrosion_potential_V:g} V, i {row.corrosion_current_A_per_m2:g} A/m2",
-            row.quarantine_reason or f"another state or electrolyte class, grade {_kinetic_grade(row)}",
+            row.quarantine_reason or f"another state or electrolyte class, grade {_grade_of(row)}",
         )
         for row in catalogue.kinetics_of.get(used.electrode_id, ())
         if row.id != used.id
-    )[:12]
+    )[:MOST_ALTERNATIVES]
 
 
-def _kinetic_grade(row: Kinetics) -> str | None:
+def _grade_of(row: Measurement | Kinetics) -> str | None:
     return grade(row.obtained, row.fitness, row.plausibility)
-
-
-def _place(row: Measurement) -> tuple[str, str]:
-    return row.scale_id, row.electrolyte_id
 
 
 def _figure(row: Measurement) -> str:

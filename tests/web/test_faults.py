@@ -22,7 +22,12 @@ def refused(body: dict[str, object]) -> dict[str, tuple[str, tuple[str, ...]]]:
 
 
 def test_an_unknown_name_and_an_unknown_word_come_with_near_ones() -> None:
-    body: dict[str, object] = {"first": "A4-80", "second": {"tekst": "x"}, "environment": "x", "geometry": "stripe"}
+    body: dict[str, object] = {
+        "first": "A4-80",
+        "second": {"tekst": "x"},
+        "environment": "x",
+        "geometry": "stripe",
+    }
     found = refused(body)
     assert found["/second/tekst"] == ("extra_forbidden", ("text",))
     assert found["/geometry"] == ("enum", ("strip", "pipe"))
