@@ -49,6 +49,9 @@ class Settings(BaseSettings):
         3000, ge=1, description="Refused credentials from one client address before it must wait."
     )
     max_body_bytes: int = Field(4 * 1024 * 1024, ge=1024, description="Largest request body.")
+    max_batch_bytes: int = Field(
+        32 * 1024 * 1024, ge=1024, description="Largest body of a batch or a job; it is kept on disk."
+    )
     max_json_depth: int = Field(24, ge=8, le=200, description="Deepest nesting of a JSON body.")
     max_target_bytes: int = Field(49_152, ge=512, description="Longest path with query.")
     answer_cache_bytes: int = Field(

@@ -136,7 +136,7 @@ def conflicts(catalogue: Catalogue) -> list[Conflict]:
             and row.scale_id
         ):
             groups[row.subject_id, row.state, row.scale_id].append(row)
-    found = []
+    found: list[Conflict] = []
     for (subject, state, scale), rows in sorted(groups.items()):
         ordered = sorted(rows, key=lambda row: (_letter(row), row.id))
         used = ordered[0]

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import GRADES, grade
-from service.catalogue.records import Obtained
+from service.catalogue.records import Kinetics, Measurement, Obtained
 from service.curation.coverage import Conflict, DecidingFigures, conflicts, deciding_figures, gaps
 
 
@@ -63,7 +63,8 @@ def _rows(catalogue: Catalogue) -> str:
 def _potentials(catalogue: Catalogue) -> str:
     counts: dict[str, Counter[str]] = {}
     set_aside: Counter[str] = Counter()
-    for row in (*catalogue.measurements.values(), *catalogue.kinetics.values()):
+    figures: list[Measurement | Kinetics] = [*catalogue.measurements.values(), *catalogue.kinetics.values()]
+    for row in figures:
         quantity = getattr(row, "quantity", "kinetics")
         letter = grade(row.obtained, row.fitness, row.plausibility)
         if row.quarantine_reason or letter is None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any, BinaryIO
+from typing import IO, Any
 
 import msgspec
 
@@ -52,38 +52,51 @@ _DOCUMENT = msgspec.json.Decoder(_Document)
 _HEADER = msgspec.json.Decoder(_Header)
 
 
-def read_batch(body: BinaryIO, content_type: str) -> tuple[Head, Iterator[bytes]]:
+def read_batch(body: IO[bytes], content_type: str) -> tuple[Head, Iterator[bytes]]:
     """Read what the couples have in common, and give the couples one by one as they were written.
 
     Raises
     ------
     MalformedBodyError
         If the body is no such document. Later lines can only spoil themselves.
+    InvalidRequestError
+        If there are too many couples.
     """
     if content_type == NDJSON:
         return _read_lines(body)
     try:
         document = _DOCUMENT.decode(body.read())
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-        raise MalformedBodyError(f"The batch cannot be read: {error}.") from error
+        message = f"The batch cannot be read: {error}."
+        raise MalformedBodyError(message) from error
+    _check_count(len(document.couples))
     return Head(tuple(document.surfaces), document.defaults), (bytes(raw) for raw in document.couples)
 
 
-def _read_lines(body: BinaryIO) -> tuple[Head, Iterator[bytes]]:
-    first = next(_lines(body), b"")
+def _check_count(count: int) -> None:
+    if count > MAX_COUPLES:
+        raise _refusal("", "too_many", f"A batch has at most {MAX_COUPLES} couples; this one has {count}.")
+
+
+def _read_lines(body: IO[bytes]) -> tuple[Head, Iterator[bytes]]:
+    _check_count(sum(1 for _ in _lines(body)) - 1)
+    body.seek(0)
+    # The first line may be a table of surfaces, which is longer than a couple can be.
+    while (first := body.readline()) and not first.strip():
+        pass
     head = _head_of(first)
     if head is None:
-        return Head(), _from(first, body)
+        return Head(), _from(first.strip(), body)
     return head, _lines(body)
 
 
-def _from(first: bytes, rest: BinaryIO) -> Iterator[bytes]:
+def _from(first: bytes, rest: IO[bytes]) -> Iterator[bytes]:
     if first:
         yield first
         yield from _lines(rest)
 
 
-def _lines(body: BinaryIO) -> Iterator[bytes]:
+def _lines(body: IO[bytes]) -> Iterator[bytes]:
     """Lines with something in them. Of one that is too long enough is given to tell that it is."""
     while line := body.readline(MAX_LINE_BYTES + 2):
         if not line.endswith(b"\n") and len(line) > MAX_LINE_BYTES:
@@ -92,7 +105,7 @@ def _lines(body: BinaryIO) -> Iterator[bytes]:
             yield stripped
 
 
-def _skip_line(body: BinaryIO) -> None:
+def _skip_line(body: IO[bytes]) -> None:
     while (rest := body.readline(MAX_LINE_BYTES)) and not rest.endswith(b"\n"):
         pass
 
@@ -110,7 +123,8 @@ def _head_of(line: bytes) -> Head | None:
     try:
         header = _HEADER.decode(line)
     except msgspec.DecodeError as error:
-        raise MalformedBodyError(f"The first line cannot be read: {error}.") from error
+        message = f"The first line cannot be read: {error}."
+        raise MalformedBodyError(message) from error
     return Head(tuple(header.surfaces), header.defaults)
 
 

@@ -7,9 +7,17 @@ from collections.abc import Mapping
 from starlette.exceptions import HTTPException
 from starlette.types import Message, Receive
 
+from service.settings import Settings
 from service.web.errors import BodyTooLargeError, MalformedBodyError
 
 _MOST_DIGITS = 15
+LARGE_BODIES = frozenset({"/v1/couples/batch", "/v1/jobs"})
+"""Paths that take whole batches; their bodies go to disk, not into memory."""
+
+
+def limit_of(path: str, settings: Settings) -> int:
+    """Return how many bytes a body may have that is sent to a path."""
+    return settings.max_batch_bytes if path in LARGE_BODIES else settings.max_body_bytes
 
 
 def check_declared_length(headers: Mapping[bytes, bytes], limit_bytes: int) -> None:

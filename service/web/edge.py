@@ -18,7 +18,7 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 from service import telemetry
 from service.access.errors import AccessError
 from service.web import problem_documents
-from service.web.body_limit import LimitedBody, check_declared_length
+from service.web.body_limit import LimitedBody, check_declared_length, limit_of
 from service.web.errors import TargetTooLongError, WebError
 from service.web.gate import admit
 from service.web.headers import RawHeaders, security_headers
@@ -95,7 +95,8 @@ class Edge:
         scope["state"]["request_id"] = exchange.request_id
         if len(scope.get("raw_path") or b"") + len(scope["query_string"]) > settings.max_target_bytes:
             raise TargetTooLongError(settings.max_target_bytes)
-        check_declared_length(headers, settings.max_body_bytes)
+        limit_bytes = limit_of(scope["path"], settings)
+        check_declared_length(headers, limit_bytes)
         await admit(scope, headers, held, exchange.extra_headers)
         if is_repeatable(scope) and (known := self._known(scope, headers, held)):
             for message in known:
@@ -103,7 +104,7 @@ class Edge:
             return
         if exchange.is_head:
             scope["method"] = "GET"
-        body = LimitedBody(receive, settings.max_body_bytes)
+        body = LimitedBody(receive, limit_bytes)
         await self.app(scope, body.receive, exchange.reply)
 
     @staticmethod

@@ -10,6 +10,7 @@ from starlette.exceptions import HTTPException
 from starlette.routing import Match
 
 from service.web import problem_documents
+from service.web.body_limit import limit_of
 from service.web.errors import (
     BodyTooLargeError,
     MalformedBodyError,
@@ -46,7 +47,7 @@ async def _tell_http(request: Request, error: Exception) -> Response:
     elif status == 405:  # noqa: PLR2004
         error = MethodNotAllowedError(request.method, _methods(request))
     elif status == 413:  # noqa: PLR2004
-        error = BodyTooLargeError(services(request).settings.max_body_bytes)
+        error = BodyTooLargeError(limit_of(request.url.path, services(request).settings))
     elif status == 400:  # noqa: PLR2004
         error = MalformedBodyError("The body cannot be read.")
     return await _tell(request, error)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypedDict, cast
 
+from anyio import CapacityLimiter
 from starlette.requests import HTTPConnection
 from starlette.types import Scope
 
@@ -30,6 +31,7 @@ class Services:
     refusals: TokenBuckets
     answers: AnswerBook
     shortcut: Shortcut
+    batches: CapacityLimiter = field(default_factory=lambda: CapacityLimiter(1))
 
 
 class LifespanState(TypedDict):

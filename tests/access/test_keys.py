@@ -70,7 +70,7 @@ def ring(store: Store, clock: Clock) -> KeyRing:
 def test_a_valid_key_names_its_holder_and_is_read_once(ring: KeyRing, store: Store) -> None:
     assert ring.recall(str(TEXT)) is None
     holder = ring.verify(str(TEXT))
-    assert (holder.key_id, holder.tenant_id, holder.scopes) == ("key_1", "harbour", {Scope.JUDGE})
+    assert (holder.key_id, holder.tenant_id, set(holder.scopes)) == ("key_1", "harbour", {Scope.JUDGE})
     assert ring.recall(str(TEXT)) == holder
     assert ring.verify(str(TEXT)) == holder
     assert store.readings == 1

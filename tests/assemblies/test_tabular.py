@@ -83,7 +83,7 @@ def test_rows_are_counted_as_the_file_counts_them() -> None:
 
 def test_an_open_quotation_mark_is_named_with_its_row() -> None:
     data = b'part,material\nA,"' + b"x" * 200_000
-    with pytest.raises(UnreadableFileError, match="row 2 cannot be read"):
+    with pytest.raises(UnreadableFileError, match="row 2"):
         list(read(data).rows)
 
 

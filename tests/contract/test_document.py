@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import orjson
 import schemathesis
@@ -32,5 +33,5 @@ schema = schemathesis.openapi.from_dict(orjson.loads(COMMITTED.read_bytes()), co
     derandomize=True,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
-def test_every_operation_keeps_the_contract(case: Case, seed_server_url: str) -> None:
+def test_every_operation_keeps_the_contract(case: Case[Any], seed_server_url: str) -> None:
     case.call_and_validate(base_url=seed_server_url, headers=HEADERS)

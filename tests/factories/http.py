@@ -58,14 +58,14 @@ async def running(settings: Settings, key: str | None = LOCAL_DEVELOPMENT_KEY) -
     async with app.router.lifespan_context(app) as state:
 
         async def with_state(scope: Scope, receive: Receive, send: Send) -> None:
-            await app({**scope, "state": dict(state)}, receive, send)
+            await app({**scope, "state": dict(state or {})}, receive, send)
 
         transport = httpx.ASGITransport(with_state)
         headers = bearer(key) if key else {}
         async with httpx.AsyncClient(
             transport=transport, base_url="http://faying.test", headers=headers
         ) as client:
-            yield Running(client, state["services"], with_state)
+            yield Running(client, (state or {})["services"], with_state)
 
 
 def problem(response: httpx.Response, status: int, slug: str) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""Small typed factories for the tests of remedies; their defaults are an aluminium plate on copper by the sea."""
+"""Small typed factories for remedies; their defaults are an aluminium plate on copper by the sea."""
 
 from __future__ import annotations
 

@@ -28,7 +28,7 @@ def test_nothing_is_judged_of_nothing(catalogue: Catalogue) -> None:
 
 def test_threads_give_what_one_thread_gives(catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(batch, "WORTH_A_THREAD", 2)
-    monkeypatch.setattr(batch.os, "cpu_count", lambda: 2)
+    monkeypatch.setattr("os.cpu_count", lambda: 2)
     sea = place(catalogue)
     couples = [
         couple_of(first=coated("al-6082-t6", "ivd-al", value)) for value in (8.0, 12.0, 18.0, 20.0, 25.0)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import orjson
 import pytest
 
@@ -12,7 +14,7 @@ from service.web.decision import decision_of
 from service.web.representation import canonical
 from tests.factories.knowledge import small_package
 
-DOCUMENT = {
+DOCUMENT: dict[str, Any] = {
     "address": "/v1/answers/d1",
     "release": {"label": "2026.01.01-1"},
     "engine": "1.0.0",

@@ -28,7 +28,7 @@ def test_no_route_is_given_twice() -> None:
         for router in ROUTERS
         for route in router.routes
         if isinstance(route, APIRoute)
-        for method in route.methods
+        for method in route.methods or ()
     ]
     assert len(set(seen)) == len(seen)
 

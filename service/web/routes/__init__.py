@@ -1,9 +1,11 @@
 """The routes, the most frequent first: a router tries them in order."""
 
-from service.web.routes import catalogue, couples, reference, releases, resolve, service
+from service.web.routes import batch, catalogue, couples, reference, releases, remedies, resolve, service
 
 ROUTERS = (
     couples.router,
+    batch.router,
+    remedies.router,
     resolve.router,
     catalogue.router,
     releases.router,

@@ -8,6 +8,7 @@ from fastapi import APIRouter, Request, Response
 from service.access.scopes import Scope
 from service.judgement import ENGINE_VERSION
 from service.settings import Settings
+from service.web.batch_input import MAX_COUPLES
 from service.web.pagination import MAX_PAGE_SIZE
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
@@ -76,6 +77,8 @@ def limits_of(settings: Settings) -> dict[str, object]:
     """Return the limits that an installation has chosen, with the fixed ones."""
     return {
         "request_body_bytes": settings.max_body_bytes,
+        "batch_bytes": settings.max_batch_bytes,
+        "batch_couples": MAX_COUPLES,
         "request_target_bytes": settings.max_target_bytes,
         "json_depth": settings.max_json_depth,
         "page_size": MAX_PAGE_SIZE,

@@ -9,6 +9,8 @@ class ServiceLimits(Schema):
     """How much the service takes."""
 
     request_body_bytes: int = described("Largest request body.", 4_194_304)
+    batch_bytes: int = described("Largest body of a batch or a job.", 33_554_432)
+    batch_couples: int = described("Most couples in a batch.", 100_000)
     request_target_bytes: int = described("Longest path with query.", 8192)
     json_depth: int = described("Deepest nesting of a JSON body.", 24)
     page_size: int = described("Most items in a page of a list.", 200)

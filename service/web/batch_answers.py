@@ -1,0 +1,135 @@
+"""Many couples in one request: the same questions as alone, and the same bytes of answers."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import islice
+from typing import Any
+
+import orjson
+
+from service.catalogue.catalogue import Catalogue
+from service.judgement import DEFAULT_POLICY, Inquiry, InvalidInquiryError, Policy, answer
+from service.web.answering import issued
+from service.web.answers import AnswerBook, KeptAnswer
+from service.web.batch_questions import Question, Refused
+from service.web.identity import Identity, identify
+from service.web.problem_documents import document
+from service.web.representation import canonical
+from service.web.schemas.couples import View
+
+CHUNK = 512
+"""Couples judged together: enough for arrays to pay, few enough for a first answer to come soon."""
+
+Answered = KeptAnswer | InvalidInquiryError
+
+
+@dataclass(slots=True)
+class Tally:
+    """What the closing line says: how many came out, how many were refused, and a hash of every byte."""
+
+    count: int = 0
+    failed: int = 0
+    _hash: Any = field(default_factory=hashlib.sha256)
+
+    def add(self, lines: Lines) -> bytes:
+        """Take note of lines that are sent, and return them."""
+        self.count += lines.count
+        self.failed += lines.failed
+        self._hash.update(lines.content)
+        return lines.content
+
+    def closing(self, catalogue: Catalogue, *, is_complete: bool = True) -> bytes:
+        """Write the last line; without it, or without ``complete``, something is missing."""
+        closing = {
+            "complete": is_complete,
+            "count": self.count,
+            "failed": self.failed,
+            "digest": self._hash.hexdigest(),
+            "release": {"label": catalogue.label, "content_hash": catalogue.content_hash},
+        }
+        return canonical(closing) + b"\n"
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """The lines of a chunk, ready to send."""
+
+    content: bytes
+    count: int
+    failed: int
+
+
+@dataclass(frozen=True, slots=True)
+class Answering:
+    """Answers questions in one release, for one tenant."""
+
+    catalogue: Catalogue
+    view: View
+    tenant_id: str
+    book: AnswerBook
+    policy: Policy = DEFAULT_POLICY
+
+    def lines(self, questions: Sequence[Question]) -> Lines:
+        """Answer questions in order and write a line for each."""
+        known = self._answers([each.asked for each in questions if isinstance(each.asked, Inquiry)])
+        lines, failed = [], 0
+        for question in questions:
+            outcome = known[question.asked] if isinstance(question.asked, Inquiry) else question.asked
+            failed += not isinstance(outcome, KeptAnswer)
+            lines.append(self._line(question, outcome))
+        return Lines(b"".join(lines), len(lines), failed)
+
+    def _answers(self, inquiries: Sequence[Inquiry]) -> Mapping[Inquiry, Answered]:
+        """Answers to the distinct questions; those in memory are not judged again."""
+        known: dict[Inquiry, Answered] = {}
+        new: dict[Inquiry, Identity] = {}
+        for inquiry in dict.fromkeys(inquiries):
+            identity = identify(inquiry, self.catalogue, self.policy)
+            if kept := self.book.recall(identity.digest):
+                known[inquiry] = kept
+            else:
+                new[inquiry] = identity
+        made = self._judge(list(new.items()))
+        self.book.keep_many([each for each in made.values() if isinstance(each, KeptAnswer)])
+        return known | made
+
+    def _judge(self, asked: Sequence[tuple[Inquiry, Identity]]) -> dict[Inquiry, Answered]:
+        """Judge together; where one cannot be judged, look for it by halves."""
+        if not asked:
+            return {}
+        try:
+            judged = answer([inquiry for inquiry, _ in asked], self.catalogue, self.policy)
+        except InvalidInquiryError as error:
+            if len(asked) == 1:
+                return {asked[0][0]: error}
+            middle = len(asked) // 2
+            return self._judge(asked[:middle]) | self._judge(asked[middle:])
+        return {
+            inquiry: issued(each, identity, self.tenant_id)
+            for each, (inquiry, identity) in zip(judged, asked, strict=True)
+        }
+
+    def _line(self, question: Question, outcome: KeptAnswer | Refused) -> bytes:
+        ref = b"" if question.ref is None else b'"ref":%s,' % orjson.dumps(question.ref)
+        if isinstance(outcome, KeptAnswer):
+            name, content = b"answer", outcome.body_of(self.view)
+        else:
+            name, content = b"error", canonical(_problem(outcome))
+        return b'{"index":%d,%s"%s":%s}\n' % (question.index, ref, name, content)
+
+
+def chunks(raws: Iterable[bytes], size: int = CHUNK) -> Iterator[list[bytes]]:
+    """Give couples in portions."""
+    iterator = iter(raws)
+    while portion := list(islice(iterator, size)):
+        yield portion
+
+
+def _problem(error: Exception) -> dict[str, Any]:
+    """A problem without the request that met it, so that the same batch gives the same bytes."""
+    problem = document(error, "")
+    del problem["instance"]
+    return problem

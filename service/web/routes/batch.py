@@ -1,0 +1,92 @@
+"""Many couples in one request, answered in a stream."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import AsyncIterator, Iterator
+from typing import IO, Annotated, Any
+
+import anyio
+from fastapi import APIRouter, Query, Request
+from starlette.responses import StreamingResponse
+
+from service.access.scopes import Scope
+from service.storage.errors import UnknownReleaseError
+from service.web.batch_answers import Answering, Lines, Tally, chunks
+from service.web.batch_input import JSON, NDJSON, read_batch
+from service.web.batch_questions import Questions
+from service.web.operations import Operation
+from service.web.permissions import needs
+from service.web.problem_documents import openapi_responses
+from service.web.releases import release_for
+from service.web.schemas.batch import BatchClosing, BatchItem, BatchQuery, BatchRequest
+from service.web.spool import content_type_of, spooled
+from service.web.state import principal, services
+from service.web.streamed_routing import StreamedRoute, body_in
+
+logger = logging.getLogger(__name__)
+
+router = APIRouter(prefix="/v1", tags=["Couples"], route_class=StreamedRoute)
+
+
+class NdjsonResponse(StreamingResponse):
+    """Lines of JSON as they come."""
+
+    media_type = NDJSON
+
+
+@router.post(
+    "/couples/batch",
+    operation_id="judge_couples",
+    summary="Judge many couples",
+    response_class=NdjsonResponse,
+    responses={
+        200: {
+            "model": BatchItem | BatchClosing,
+            "description": "A line for each couple, then the closing line.",
+        },
+        **openapi_responses(UnknownReleaseError, with_body=True),
+    },
+    openapi_extra={**needs(Scope.JUDGE), **body_in(BatchRequest, NDJSON, JSON)},
+)
+async def judge_couples(request: Request, query: Annotated[BatchQuery, Query()]) -> NdjsonResponse:
+    """Judge up to 100,000 couples and stream their answers back in order.
+
+    A couple that cannot be judged spoils only its own line. The closing line counts the lines and holds
+    the SHA-256 of their bytes; an answer has the bytes that the same question gets alone.
+    """
+    content_type = content_type_of(request, (NDJSON, JSON))
+    release = await release_for(request, query.as_of)
+    operation = Operation.of(request.app, "/v1/couples", "POST")
+    body = await spooled(request)
+    try:
+        head, raws = read_batch(body, content_type)
+    except BaseException:
+        body.close()
+        raise
+    catalogue = release.catalogue
+    questions = Questions(head, catalogue, operation)
+    answering = Answering(catalogue, query.view, principal(request).tenant_id, services(request).answers)
+    lines = _stream(body, raws, questions, answering, services(request).batches)
+    return NdjsonResponse(lines, headers={"Cache-Control": "private, no-store"})
+
+
+async def _stream(
+    body: IO[bytes], raws: Iterator[bytes], questions: Questions, answering: Answering, turn: Any
+) -> AsyncIterator[bytes]:
+    """Answer portion by portion; batches of one process take turns, so that lookups find room."""
+    tally = Tally()
+
+    def answered(portion: list[bytes], start: int) -> Lines:
+        return answering.lines([questions.read(start + place, raw) for place, raw in enumerate(portion)])
+
+    with body:
+        try:
+            for portion in chunks(raws):
+                lines = await anyio.to_thread.run_sync(answered, portion, tally.count, limiter=turn)
+                yield tally.add(lines)
+        except Exception:
+            logger.exception("batch broke off", extra={"facts": {"count": tally.count}})
+            yield tally.closing(answering.catalogue, is_complete=False)
+        else:
+            yield tally.closing(answering.catalogue)
