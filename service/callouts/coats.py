@@ -23,6 +23,7 @@ from service.callouts.materials import MaterialReading, material_of_coat
 
 _NEAR = re.compile(r"[ \-./:=(,]{0,4}(?:with |mit |avec |of )?")
 _FILMS = frozenset({"anodise", "chemfilm", "passivate", "chromate", "paint", "powder", "ecoat", "lacquer"})
+_DYED = frozenset({"wrought aluminium", "cast aluminium"})
 _CHROMATED = frozenset({"zn", "znni", "cd"})
 _COLOUR_WORDS = {"au": "yellow", "ag": "clear", "cu": "dyed"}
 """Metal words that name a colour beside an anodic or conversion film (*chem film, gold*)."""
@@ -69,7 +70,7 @@ def read_coats(marks: Sequence[Mark], material: MaterialReading, text: str) -> C
     overs = _overs(marks, spoken)
     spoken = [_unbared(entry, overs) for entry in spoken]
     traits = frozenset((m.sense.name, m.sense.value) for m in marks if isinstance(m.sense, Trait))
-    spoken, colours = _without_colours(spoken)
+    spoken, colours = _without_colours(spoken, material)
     traits |= colours
     placed, free_attributes, basis, assumptions = _with_specs(marks, spoken, traits, material)
     placed = _with_amounts(placed, marks)
@@ -140,9 +141,12 @@ def _unbared(entry: Placed, overs: Iterable[tuple[Placed, Placed]]) -> Placed:
     return replace(entry, coat=replace(entry.coat, is_bare_word=False)) if is_upper or is_lower else entry
 
 
-def _without_colours(placed: list[Placed]) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
+def _without_colours(
+    placed: list[Placed], material: MaterialReading
+) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
     kinds = {entry.coat.kind for entry in placed}
-    if not kinds & (_FILMS | _CHROMATED):
+    is_aluminium = bool(material.families) and material.families <= _DYED
+    if not kinds & (_FILMS | _CHROMATED) and not is_aluminium:
         return placed, frozenset()
     colours = {
         entry.coat.kind for entry in placed if entry.coat.is_bare_word and entry.coat.kind in _COLOUR_WORDS

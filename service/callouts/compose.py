@@ -78,7 +78,7 @@ def _each_meaning(text: Text, place: Mark, riddle: Riddle, lexicon: Lexicon) -> 
 
 
 def _parts(text: Text, lexicon: Lexicon) -> _Parts:
-    text = _with_roles(text)
+    text = _with_roles(_as_written(text))
     body = text.normalised.text
     material = read_materials(text.marks, body, lexicon)
     coats = read_coats(text.marks, material, body)
@@ -91,6 +91,14 @@ def _parts(text: Text, lexicon: Lexicon) -> _Parts:
             coats = replace(coats, placed=tuple(e for e in coats.placed if e.mark not in promoted))
     finish = read_finish(coats, material, lexicon.catalogue)
     return _Parts(text, material, coats, finish, _hidden(text, material, coats, finish), is_lone)
+
+
+def _as_written(text: Text) -> Text:
+    """Tell the nitride from the metal: TiN is not tin."""
+    marks = tuple(
+        mark._replace(sense=Coat("pvd")) if _written(text, mark) == "TiN" else mark for mark in text.marks
+    )
+    return replace(text, marks=marks)
 
 
 def _with_roles(text: Text) -> Text:
@@ -121,9 +129,15 @@ def _is_metal_word(mark: Mark) -> bool:
     return isinstance(mark.sense, Coat) and material_of_coat(mark.sense) is not None
 
 
+_TRAITS_OF_COATS = frozenset(
+    {"gloss", "tin", "hardness", "tarnish", "colour", "seal", "chemistry", "treatment"}
+)
+"""What only a coat has: beside one of these a lone metal word is no part."""
+
+
 def _lone_metal(text: Text, material: MaterialReading, coats: Coats) -> tuple[Mark, ...]:
     """A metal word that stands alone may name the part as well as a coat."""
-    if material.is_named or coats.basis_family:
+    if material.is_named or coats.basis_family or any(name in _TRAITS_OF_COATS for name, _ in coats.traits):
         return ()
     end = text.finish_from
     bare = [e for e in coats.placed if e.coat.is_bare_word and (end is None or e.mark.start < end)]
@@ -147,18 +161,43 @@ def _named_by_metal(text: Text, promoted: tuple[Mark, ...], lexicon: Lexicon) ->
 def _hidden(text: Text, material: MaterialReading, coats: Coats, finish: FinishReading) -> tuple[str, ...]:
     """Words that may name a finish which was not understood."""
     hidden = hidden_finishes(text.unread, text.marks, text.normalised, text.original)
-    for mark in coats.unattached:
-        start, end = text.normalised.span(mark.start, mark.end)
-        hidden.append(text.original[start:end])
+    hidden.extend(_written(text, mark) for mark in coats.unattached)
     is_bare = any(isinstance(mark.sense, Bare) for mark in text.marks)
+    if not is_bare and not finish.stacks:
+        hidden.extend(_written(text, mark) for mark in text.marks if _is_unread_colour(mark))
     if not hidden and material.is_named and not finish.stacks and not is_bare:
         end = max((mark.end for mark in material.marks), default=0)
         hidden = trailing_codes(text.unread, end, text.normalised, text.original)
     return tuple(dict.fromkeys(hidden))
 
 
+def _foreign(parts: _Parts) -> list[str]:
+    """Plastics and the like; PTFE in a coat is not the base material."""
+    in_coats = (
+        {(m.start, m.end) for m in parts.text.marks if isinstance(m.sense, Trait)}
+        if parts.coats.placed
+        else set()
+    )
+    return [
+        mark.sense.name
+        for mark in parts.text.marks
+        if isinstance(mark.sense, Foreign) and (mark.start, mark.end) not in in_coats
+    ]
+
+
+def _written(text: Text, mark: Mark) -> str:
+    start, end = text.normalised.span(mark.start, mark.end)
+    return text.original[start:end]
+
+
+def _is_unread_colour(mark: Mark) -> bool:
+    """A colour tells of a finish; only the colours of wires and knobs are let pass."""
+    sense = mark.sense
+    return isinstance(sense, Trait) and sense.name == "colour" and sense.value not in {"natural", "dyed"}
+
+
 def _unknown(parts: _Parts) -> Reading:
-    foreign = [mark.sense.name for mark in parts.text.marks if isinstance(mark.sense, Foreign)]
+    foreign = _foreign(parts)
     if parts.material.missing:
         reason = "; ".join(parts.material.missing)
     elif foreign:
@@ -242,7 +281,7 @@ def _candidate(
 def _missing(parts: _Parts, material_id: str | None) -> tuple[str, ...]:
     missing = list(parts.material.missing)
     if material_id is None and not missing:
-        foreign = [mark.sense.name for mark in parts.text.marks if isinstance(mark.sense, Foreign)]
+        foreign = _foreign(parts)
         missing.append(f"{BASIS_OPEN}: {foreign[0]} is not a metal" if foreign else BASIS_OPEN)
     word = "not read" if parts.finish.stacks else "finish"
     missing.extend(f"{word}: {text}" for text in parts.hidden)

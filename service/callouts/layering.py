@@ -131,6 +131,8 @@ def _absorbed(coats: Coats, material: MaterialReading) -> tuple[list[Placed], fr
     if material.families and "stainless steel" not in material.families:
         dropped.add("pickle")
     placed = [entry for entry in coats.placed if entry.coat.kind not in dropped]
+    if placed and ("colour", "natural") in traits:
+        traits.add(("colour", "clear"))
     if ("paint", "colour code") in traits and not kinds & _COLOURED:
         placed.append(_unplaced("paint"))
     return placed, frozenset(traits)

@@ -212,7 +212,7 @@ class Unread:
 class Several:
     """One word with several meanings that all hold: *steel sheet* is a metal and a form."""
 
-    senses: tuple[Alloy | MetalClass | Coat | Callout | Trait | Wear, ...]
+    senses: tuple[Alloy | MetalClass | Coat | Callout | Trait | Foreign, ...]
 
 
 Sense = (

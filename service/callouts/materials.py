@@ -143,6 +143,8 @@ def _confirmed(
     for _, metal in classes:
         kept = tuple(name for name in options if lexicon.family(name) in metal.families)
         if kept or (not options and families & metal.families):
+            if len(kept) == 1 < len(options) and question == reading.question:
+                question = ""
             options = kept
             families = frozenset(lexicon.family(name) for name in kept) or families & metal.families
             continue

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from service.callouts.compose import BASIS_OPEN, NO_FINISH_NAMED, Text, compose
+from service.callouts.finishes.implied_basis import IMPLIED_BASIS
 from service.callouts.lexicon import Lexicon, Token
 from service.callouts.marks import Alloy, Bare, Callout, Coat, Mark, Option, Sense
 from service.callouts.normalise import Normalised, normalise
@@ -110,7 +111,7 @@ class Resolver:
             return _exactly(text, Candidate(surface, 1.0, (span,), (NO_FINISH_NAMED,)))
         if name in self.catalogue.finishes:
             span = Span("finish", start, start + len(name), "identifier")
-            surface = Surface(None, _layers(name))
+            surface = Surface(None, _layers(name), basis_family=IMPLIED_BASIS.get(name, ""))
             return _exactly(text, Candidate(surface, 1.0, (span,), missing=(BASIS_OPEN,)))
         return None
 

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from operator import itemgetter
 
-from service.callouts import asides, designations, specifications, thickness
-from service.callouts.finishes import PATTERNS as FINISH_PATTERNS
-from service.callouts.finishes import PHRASES as FINISH_PHRASES
+from service.callouts import asides, specifications, thickness
+from service.callouts.designations import families as designations
+from service.callouts.finishes import families as finishes
 from service.callouts.finishes import traits
 from service.callouts.lexicon import Lexicon, Token, key_of, tokens_of
 from service.callouts.marks import Bare, Callout, Coat, Mark, MetalClass, Option, Several
@@ -18,7 +18,7 @@ from service.callouts.phrases import PhraseBook
 BARE_FINISH = "none-bare"
 """Identifier of the finish that is none; a surface writes it as no layer."""
 
-_FIRST: tuple[tuple[Pattern, ...], ...] = (FINISH_PATTERNS + thickness.PATTERNS, designations.PATTERNS)
+_FIRST: tuple[tuple[Pattern, ...], ...] = (finishes.PATTERNS + thickness.PATTERNS, designations.PATTERNS)
 _LAST: tuple[tuple[Pattern, ...], ...] = (specifications.PATTERNS, traits.PATTERNS)
 """Where two grammars understand the same stretch, codes go before words, words before the names of the
 catalogue, and these before the numbers of documents."""
@@ -27,7 +27,7 @@ catalogue, and these before the numbers of documents."""
 @cache
 def phrase_book() -> PhraseBook:
     """Compile the words that carry meaning."""
-    return PhraseBook.of((*designations.PHRASES, *FINISH_PHRASES, traits.PHRASES, asides.COMPOUND_PHRASES))
+    return PhraseBook.of((*designations.PHRASES, *finishes.PHRASES, traits.PHRASES, asides.COMPOUND_PHRASES))
 
 
 @cache

@@ -12,7 +12,7 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping
 from functools import partial
 
-from service.callouts.finishes import SPECS
+from service.callouts.finishes.families import SPECS
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Aside, Callout, Clues, Coat, Option, Sense, Spec, Unread
 from service.callouts.normalise import normalise

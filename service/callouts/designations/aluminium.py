@@ -119,10 +119,11 @@ def _casting(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     is_marked = any(found[group] for group in ("letter", "point", "temper", "word", "process"))
     if number not in _CASTING_NUMBERS or not is_marked:
         return None
-    alloy = lexicon.alloy(f"{letter}{number}.0", f"A{number}.0", f"{letter}{number}", f"Al {number}")
+    alloy = lexicon.alloy(f"{letter}{number}.0", f"{letter}{number}" if letter else f"Al {number}")
     temper = _upper(found["temper"])
     if alloy is None or alloy.family != CAST:
-        return Alloy((), CAST, temper=temper)
+        is_sure = found["word"] or found["point"] or found["process"]
+        return Alloy((), CAST, temper=temper) if is_sure else None
     return with_temper(alloy, temper, lexicon) if temper else alloy
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Foreign, Sense
+from service.callouts.marks import Foreign, Sense, Several, Trait
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -28,7 +28,8 @@ PATTERNS: tuple[Pattern, ...] = (
 )
 
 PHRASES: dict[str, Sense] = (
-    spelt(
+    spelt(Several((Foreign("plastic"), Trait("filler", "ptfe"))), "ptfe, teflon")
+    | spelt(
         Foreign("plastic"),
         "nylon, nylon 6, nylon 66, nylon 6 6, nylon 12, polyamide, polyamid, plastic, plastics, "
         "kunststoff, plastique, thermoplastic, thermoplast, polycarbonate, polycarbonat, acetal, delrin, "

@@ -87,11 +87,6 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "carbon steel",
     ),
     (
-        r"(?:astm )?a ?653(?: (?:cs|ss|fs|dds)(?: (?:type|ty|gr(?:ade)?)\.? ?[a-d0-9]{1,2})?)?",
-        "steel-1008 steel-dx51d",
-        "carbon steel",
-    ),
-    (
         r"(?:astm )?a ?(?:572|992|656|715|607|606|588)(?: ?-? ?(?:gr(?:ade|\.)? ?)?\d{2})?",
         "steel-s355 steel-weathering",
         "carbon steel",

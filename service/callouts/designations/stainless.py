@@ -96,7 +96,7 @@ PATTERNS: tuple[Pattern, ...] = (
         r"(?:(?P<word>iso 3506(?:-\d)?|inox|edelstahl|stainless(?: steel)?|s/?s|sst|cres|va|v[24]a|niro|"
         r"rostfrei|acier inox)"
         r"[ :,(-]{1,3})?(?P<group>a[1-58]|c[134]|f1|d[2468])(?P<low>l)?"
-        r"(?:(?:[-/ ]|(?<=\d)(?=\d\d))?(?P<grade>45|50|60|70|80|100|110)(?![.\d]))?"
+        r"(?:[-/ ](?P<grade>45|50|60|70|80|100|110)(?![.\d]))?"
         r"(?:[ ,)(]{1,3}(?P<late>stainless(?: steel)?|s/?s|sst|inox|edelstahl|rostfrei|v[24]a)(?![^\W_]))?",
         "a1 a2 a3 a4 a5 a8 c1 c3 c4 f1 d2 d4 d6 d8",
         _iso_3506,

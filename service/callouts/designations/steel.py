@@ -57,8 +57,8 @@ def _by_number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     number, prefix = found["number"], found["prefix"] or ""
     steel = lexicon.alloy(f"AISI {number}", f"SAE {number}")
     if prefix == "c" and (copper := lexicon.alloy(f"C{number}")) and copper.family not in PLAIN_STEEL:
-        if steel is None:
-            return None
+        if steel is None or "steel" in (found["word"] or ""):
+            return steel
         question = f"Is C{number} the copper (JIS) or the steel (SAE)?"
         return Alloy((*steel.options, *copper.options), steel.family, question=question)
     if steel is not None and steel.family in PLAIN_STEEL:

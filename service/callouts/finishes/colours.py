@@ -34,4 +34,8 @@ def decide_colour(_coat: Coat, clues: Clues) -> Decision:
         return torn(COLOUR, black_oxide_steel=0.6, zn_black=0.2, phosphate_mn=0.2)
     if colour in {"yellow", "iridescent"}:
         return torn(COLOUR, zn_chromate_yellow=0.6, zn_passivated_iridescent=0.3, cd_yellow=0.1)
-    return torn(COLOUR, zn_passivated_clear=0.7, zn_chromate_olive=0.3)
+    return _OLIVE if colour == "olive" else _BLUE
+
+
+_OLIVE = torn(COLOUR, zn_chromate_olive=0.6, cd_olive=0.4)
+_BLUE = torn(COLOUR, zn_passivated_clear=0.8, zn_passivated_sealed=0.2)

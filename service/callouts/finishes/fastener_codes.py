@@ -9,6 +9,7 @@ and C1 to C5 corrosivity classes (ISO 12944).
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from service.callouts.designations.steel import FASTENER, STAINLESS
 from service.callouts.finishes.deciders import DECIDERS
@@ -102,24 +103,38 @@ def _three(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 
 def _two(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     name, is_whole = found.group(), found.group() == found.string.strip()
-    group = lexicon.alloy(f"ISO 3506 {name}", name) if _STAINLESS_GROUP.fullmatch(name) else None
-    if group is not None and group.family != STAINLESS:
-        group = None
     if _CLASS.search(found.string):
         return _coated(found["letter"], found["digit"], "")
+    group = _stainless_group(name, lexicon)
     if group is not None and name[0] == "a" and not is_whole and FASTENER.search(found.string):
         reason = f"{name.upper()} on a fastener taken as the stainless group of ISO 3506"
-        return Alloy(group.options, STAINLESS, group.key, assumptions=(reason,))
+        return replace(group, assumptions=(reason,))
     if not is_whole and not (group is not None and name[0] == "a"):
         return None
-    senses: tuple[Alloy | Callout, ...] = (_coated(found["letter"], found["digit"], ""),)
-    if group is not None:
-        senses = (group, *senses)
-    meanings = ["a stainless steel group (ISO 3506)"] if group is not None else []
-    meanings.append("a coating code (ISO 4042)")
+    return _riddle(name, group, found, lexicon)
+
+
+def _riddle(name: str, group: Alloy | None, found: re.Match[str], lexicon: Lexicon) -> Riddle:
+    listed = lexicon.alloy(name)
+    others = tuple(n for n in listed.options if lexicon.family(n) != STAINLESS) if listed else ()
+    senses: list[tuple[Alloy | Callout | None, str]] = [
+        (group, "a stainless steel group (ISO 3506)"),
+        (_coated(found["letter"], found["digit"], ""), "a coating code (ISO 4042)"),
+        (Alloy(others, lexicon.family(others[0])) if others else None, "an alloy of this name"),
+    ]
+    meanings = [meaning for sense, meaning in senses if sense is not None]
     if name[0] == "c":
         meanings.append("a corrosivity class (ISO 12944)")
-    return Riddle(senses, f"What is {name.upper()} here: {' or '.join(meanings)}?")
+    question = f"What is {name.upper()} here: {' or '.join(meanings)}?"
+    return Riddle(tuple(sense for sense, _ in senses if sense is not None), question)
+
+
+def _stainless_group(name: str, lexicon: Lexicon) -> Alloy | None:
+    alloy = lexicon.alloy(f"ISO 3506 {name}", name) if _STAINLESS_GROUP.fullmatch(name) else None
+    if alloy is None:
+        return None
+    options = tuple(option for option in alloy.options if lexicon.family(option) == STAINLESS)
+    return replace(alloy, options=options, family=STAINLESS, question="", assumptions=()) if options else None
 
 
 _LETTERS = "".join(sorted(_METALS))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from service.callouts.finishes.decision import callout_of, certain
+from service.callouts.finishes.decision import callout_of, certain, torn
 from service.callouts.finishes.zinc import CARBON_STEEL
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, Amount, Callout, Clues, Coat, Sense, Several, Spec
@@ -94,6 +94,13 @@ def _japanese_sheet(found: re.Match[str], lexicon: Lexicon) -> Sense:
     return Several((Alloy(relatives, CARBON_STEEL, question=question), callout))
 
 
+def _a653(_: re.Match[str], lexicon: Lexicon) -> Sense:
+    """ASTM A653 sheet is hot-dip coated with zinc (G) or zinc-iron (A)."""
+    name = "Which steel and which coat of ASTM A653 is it?"
+    base = Alloy(lexicon.held("steel-1008", "steel-dx51d"), CARBON_STEEL, question=name)
+    return Several((base, callout_of("zn", torn(name, zn_hdg_sheet=0.8, zn_galvanneal=0.2), CARBON_STEEL)))
+
+
 def _batch(_: Clues) -> Callout:
     return callout_of("zn", certain("zn-hdg"), CARBON_STEEL)
 
@@ -122,7 +129,7 @@ SPECS: dict[str, Spec] = {
     **dict.fromkeys(
         ("iso1461", "astma123", "astma153", "astmf2329", "iso10684", "jish8641"), Spec("hot-dip", _batch)
     ),
-    **dict.fromkeys(("astma653", "astma924", "en10346", "jisg3302"), _unless_named("zn", "zn-hdg-sheet")),
+    **dict.fromkeys(("astma924", "en10346", "jisg3302"), _unless_named("zn", "zn-hdg-sheet")),
     **dict.fromkeys(("astma879", "astma591", "en10152", "jisg3313"), _unless_named("zn", "zn-eg-sheet")),
     **dict.fromkeys(("iso17668", "en17668", "en13811", "astma1059"), _always("zn", "zn-sherardized")),
     **dict.fromkeys(("astmb695", "iso12683"), Spec("mechanical zinc", _mechanical)),
@@ -136,6 +143,12 @@ SPECS: dict[str, Spec] = {
 _SHEET_END = r"(?:-?[nmf]?-?[a-c]-?[cops]{0,3})?(?![^\W_])(?! ?(?:mm|in|x))"
 
 PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        r"(?:astm )?a ?653m?(?: ?(?:cs|ss|fs|dds|hslas)(?: (?:type|ty|gr(?:ade)?)\.? ?[a-d0-9]{1,2})?)?",
+        "653",
+        _a653,
+        "sheet ASTM A653",
+    ),
     pattern(
         rf"(?:(?<=\+)|(?<![^\W_]))(?P<letter>z|zf|za|az|zm|as)(?P<mass>[46-9]0|[1-6]\d\d){_SHEET_END}",
         "z as",

@@ -83,6 +83,13 @@ def _qq_n_290(clues: Clues) -> Callout:
     return callout_of("ni", certain("ni-electro"), "", attribute_amount(clues, "grade", _QQ_N_290_UM))
 
 
+def _decorative(clues: Clues) -> Callout | None:
+    """ISO 1456 covers nickel alone and nickel beneath chromium."""
+    if clues.kinds:
+        return None
+    return callout_of("ni", torn("Is there chromium on the nickel?", ni_electro=0.5, cr_decorative=0.5))
+
+
 def _unless_electroless(clues: Clues) -> Callout | None:
     return None if clues.kinds & {"en", "cr"} else callout_of("ni", certain("ni-electro"))
 
@@ -99,8 +106,7 @@ SPECS: dict[str, Spec] = {
     "ams2403": Spec("AMS 2403", lambda _: callout_of("ni", certain("ni-electro"))),
     "ams2424": Spec("AMS 2424", lambda _: callout_of("ni", certain("ni-sulfamate"))),
     "mil27418": Spec("MIL-P-27418", lambda _: callout_of("ni", certain("ni-sulfamate"))),
-    "ams2416": Spec("AMS 2416", lambda _: None),
-    "iso1456": Spec("ISO 1456", _unless_electroless),
+    "iso1456": Spec("ISO 1456", _decorative),
     "iso4526": Spec("ISO 4526", _unless_electroless),
 }
 

@@ -60,6 +60,8 @@ def _iso_12944(clues: Clues) -> Callout | None:
     )
 
 
+_PAINT_SYSTEM = Spec("ISO 12944", _iso_12944)
+
 SPECS: dict[str, Spec] = {
     "mil23377": Spec("MIL-PRF-23377", _primer),
     "mil85582": Spec("MIL-PRF-85582", _primer),
@@ -75,7 +77,7 @@ SPECS: dict[str, Spec] = {
     "aama2604": _fixed("powder", "powder-coat"),
     "en13438": _fixed("powder", "powder-coat"),
     "en12206": _fixed("powder", "powder-coat"),
-    "iso12944": Spec("ISO 12944", _iso_12944),
+    "iso12944": _PAINT_SYSTEM,
     "mil46010": _fixed("lube", "dry-film-lube"),
     "as5272": _fixed("lube", "dry-film-lube"),
 }
@@ -89,7 +91,7 @@ PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"iso 12944(?:-\d)?[ /,-]{0,3}c[1-5x][mi]?(?:[ ,/-]{0,2}(?:vh|h|m|l|high|medium|low))?",
         "12944",
-        lambda _f, _l: callout_of("paint", certain("pu-topcoat", "paint system by corrosivity class")),
+        lambda *_: _PAINT_SYSTEM,
         "paint system ISO 12944",
     ),
     pattern(

@@ -6,7 +6,7 @@ import re
 
 from service.callouts.finishes.deciders import RANK
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Amount, Callout, Coat, Sense
+from service.callouts.marks import Alloy, Amount, Callout, Coat, Riddle, Sense
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.thickness import NUMBER, UNIT, amount_of
 
@@ -24,13 +24,18 @@ _PROPERTY_CLASSES = frozenset({"8.8", "10.9", "12.9"})
 """Strength of a fastener (ISO 898-1), not a thickness: *10.9 ZnNi*."""
 
 
-def _run(found: re.Match[str], _: Lexicon) -> Sense | None:
+def _run(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     """Several symbols run together, each with its micrometres: inner coat first."""
     coats = [_coat(item["symbol"], item["um"]) for item in _ITEM.finditer(found["run"])]
     kinds = [coat.kind for coat in coats]
     if len(set(kinds)) < len(kinds):
         return None
-    return Callout(tuple(sorted(coats, key=lambda coat: -RANK[coat.kind])))
+    callout = Callout(tuple(sorted(coats, key=lambda coat: -RANK[coat.kind])))
+    nichrome = lexicon.held("nichrome-80")
+    if found.string.strip() == "nicr" and nichrome:
+        question = "Is NiCr the resistance alloy or chromium over nickel?"
+        return Riddle((Alloy(nichrome, lexicon.family(nichrome[0])), callout), question)
+    return callout
 
 
 def _coat(symbol: str, number: str | None) -> Coat:

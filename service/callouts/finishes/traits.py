@@ -7,7 +7,7 @@ import re
 from service.callouts.finishes.decision import roman_free
 from service.callouts.finishes.nickel import phosphorus_class
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Attribute, Bare, Process, Sense, Trait, Wear, Zone
+from service.callouts.marks import Attribute, Bare, Coat, Process, Sense, Several, Trait, Wear, Zone
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -43,7 +43,7 @@ PATTERNS: tuple[Pattern, ...] = (
         "type, class or grade",
     ),
     pattern(
-        r"(?:cr|chrome?|chromium)[ -]{0,2}\(?(?:6|vi)\)?[ +-]{0,2}(?:free|frei)|(?:hex(?:avalent)?|cr6|"
+        r"(?:cr|chrome?|chromium)[ -]{0,2}\(?(?:6|vi)\)?[ +-]{0,2}(?:free|frei)|(?:hex(?:avalent)?|cr6?|"
         r"chrome?|chromate|chrom|hex chrome|hexavalent chrome|hexavalent chromium)[ -]?(?:free|frei)|"
         r"non[ -]?(?:hex(?:avalent)?(?: chrome?(?:ium)?)?|chromated?)|(?:sans|ohne|no|without) (?:chrome?"
         r" ?(?:vi|6|hexavalent)?|cr ?\(?(?:vi|6)\)?|hex(?:avalent)? chrome?)|crvi ?-?frei",
@@ -88,11 +88,14 @@ PATTERNS: tuple[Pattern, ...] = (
 PHRASES: dict[str, Sense] = (
     spelt(
         Trait("colour", "clear"),
-        "clear, clr, colourless, colorless, transparent, klar, farblos, incolore, natural, naturfarben, "
-        "natur, naturel, naturelle, silver finish, silver colour, silver color, nat, nature, "
-        "clear colour, uncolored, undyed, clear passivate, clear passivated, clear chromate, weiss, "
-        "blanc, white chromate, farblos passiviert, weiss passiviert, transparent passiviert, "
-        "silverwhite, ungefaerbt",
+        "clear, clr, colourless, colorless, transparent, klar, farblos, incolore, silver finish, "
+        "silver colour, silver color, clear colour, uncolored, undyed, clear passivate, "
+        "clear passivated, clear chromate, weiss, blanc, white chromate, farblos passiviert, "
+        "weiss passiviert, transparent passiviert, silverwhite, ungefaerbt",
+    )
+    | spelt(
+        Trait("colour", "natural"),
+        "natural, naturfarben, natur, naturel, naturelle, nat, nature",
     )
     | spelt(
         Trait("colour", "blue"),
@@ -180,7 +183,10 @@ PHRASES: dict[str, Sense] = (
         "tarnish protection, anti ternissement, tarnish inhibitor, non tarnish, tarnish inhibited, "
         "tarnish protected, anti tarnish treatment",
     )
-    | spelt(Trait("nickel", "duplex"), "duplex nickel, double nickel, doppelnickel, nickel duplex")
+    | spelt(
+        Several((Coat("ni"), Trait("nickel", "duplex"))),
+        "duplex nickel, double nickel, doppelnickel, nickel duplex, nickel double, nid",
+    )
     | spelt(
         Trait("chrome", "microcracked"),
         "microcracked, micro cracked, mikrorissig, microfissure, micro porous, microporous, mikroporig, "
@@ -188,8 +194,8 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Trait("filler", "ptfe"),
-        "ptfe impregnated, ptfe filled, with ptfe, teflon impregnated, ptfe, teflon, nituff, "
-        "ptfe co deposit, composite ptfe, impregnated ptfe, teflon infused",
+        "ptfe impregnated, ptfe filled, with ptfe, teflon impregnated, nituff, ptfe co deposit, "
+        "composite ptfe, impregnated ptfe, teflon infused",
     )
     | spelt(
         Trait("treatment", "none"),

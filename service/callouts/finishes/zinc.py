@@ -62,7 +62,7 @@ def electroplated(clues: Clues) -> Decision:
         (clues.has("treatment", "none"), "zn-plain"),
         (clues.has("treatment", "phosphate"), "zn-phosphate"),
         (colour == "black", "zn-black"),
-        (clues.has("seal", "sealed"), "zn-passivated-sealed"),
+        (clues.has("seal", "sealed", "anodic"), "zn-passivated-sealed"),
         (colour == "olive", "zn-chromate-olive"),
         (colour in {"clear", "blue"}, "zn-passivated-clear"),
         (colour in {"yellow", "iridescent"}, _yellow(clues)),
@@ -172,6 +172,13 @@ def _low_embrittlement(_: Clues) -> Callout:
     return callout_of("znni", certain("znni-low-embrittlement"), CARBON_STEEL)
 
 
+def _free_of_chromium_six(clues: Clues) -> Callout | None:
+    """DIN 50979 covers Cr(VI)-free passivation only (from memory)."""
+    if clues.kinds:
+        return None
+    return _zinc(Clues(clues.traits | {("chemistry", "cr3")}))
+
+
 SPECS: dict[str, Spec] = {
     # AMS 2417G types (read in a reproduction): 1 as plated, 2 chromated, 3 phosphated; AMS 2461 from memory.
     "astmb633": Spec("ASTM B633", _b633),
@@ -184,7 +191,7 @@ SPECS: dict[str, Spec] = {
     "ams2417": Spec("AMS 2417", _zinc_nickel),
     "ams2461": Spec("AMS 2461", _low_embrittlement),
     "astmb841": Spec("ASTM B841", _zinc_nickel),
-    "din50979": Spec("DIN 50979", lambda clues: None if clues.kinds else _zinc(clues)),
+    "din50979": Spec("DIN 50979", _free_of_chromium_six),
     "astmb840": Spec("ASTM B840", lambda _: callout_of("znco", certain("znco"), CARBON_STEEL)),
     "astmb842": Spec("ASTM B842", lambda _: callout_of("znfe", certain("znfe"), CARBON_STEEL)),
     "ams2434": Spec("AMS 2434", lambda _: callout_of("snzn", certain("snzn"), CARBON_STEEL)),
