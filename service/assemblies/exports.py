@@ -1,4 +1,4 @@
-"""Reports as JSON, CSV and workbooks. Text that a spreadsheet would run as a formula is made harmless."""
+"""Reports as CSV and workbooks. Text that a spreadsheet would run as a formula is made harmless."""
 
 from __future__ import annotations
 
@@ -7,8 +7,6 @@ import io
 import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
-
-from service.assemblies.outcomes import canonical
 
 _FORMULA = re.compile(r"^[\s\u200b\ufeff]*[=+\-@\uff1d\uff0b\uff0d\uff20\t\r\n|%]")
 """Starts that spreadsheet programs take for a formula or a command, full-width signs included."""
@@ -69,11 +67,6 @@ PART_COLUMNS = (
 )
 UNRESOLVED_COLUMNS = ("text", "match", "decides", "question", "candidates", "suggestions", "parts", "joints")
 FAULT_COLUMNS = ("table", "line", "column", "reason")
-
-
-def as_json(document: Mapping[str, Any]) -> bytes:
-    """Write a report as canonical JSON, the bytes that its hash was taken of and the hash."""
-    return canonical(document)
 
 
 def as_csv(document: Mapping[str, Any]) -> bytes:

@@ -221,10 +221,12 @@ def _areas(nodes: Sequence[Node], members: Sequence[Member]) -> Array:
     """Wetted areas, drawn from the prior where they are not known, once for all nodes of a member."""
     areas = np.empty((len(nodes), SAMPLE_SIZE))
     low, middle, high = AREA_PRIOR_M2
+    order = {part: number for number, part in enumerate(sorted(member.part for member in members))}
     for place, node in enumerate(nodes):
-        stated = members[node.member].area_m2
+        member = members[node.member]
+        stated = member.area_m2
         if stated is None:
-            drawn = spread_logarithmic(area_scores(node.member), middle, low, high)
+            drawn = spread_logarithmic(area_scores(order[member.part]), middle, low, high)
             areas[place] = drawn * node.electrode.area_fraction
         else:
             areas[place] = stated * node.electrode.area_fraction

@@ -58,9 +58,12 @@ def area_scores(member: int) -> Array:
 
 
 def draws_of(electrode_ids: Sequence[str]) -> list[int]:
-    """Draw of each electrode: like metals share theirs, so that like on like has no current."""
-    numbers: dict[str, int] = {}
-    return [numbers.setdefault(electrode_id, len(numbers)) for electrode_id in electrode_ids]
+    """Draw of each electrode, whatever their order.
+
+    Like metals share theirs, so that like on like has no current.
+    """
+    numbers = {electrode_id: number for number, electrode_id in enumerate(sorted(set(electrode_ids)))}
+    return [numbers[electrode_id] for electrode_id in electrode_ids]
 
 
 def sampled_branches(

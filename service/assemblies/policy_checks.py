@@ -108,10 +108,10 @@ def _applies(scope: Scope, item: JudgedJoint, families: set[str]) -> bool:
         return False
     asks_for_place = scope.environments or scope.environment_tags or scope.exposures
     return not asks_for_place or any(
-        _holds(scope.environments, [outcome.brief["environment"]["id"]])
-        and _holds(scope.environment_tags, outcome.brief["environment"]["tags"])
-        and _holds(scope.exposures, [outcome.brief["environment"]["exposure"]])
-        for _, outcome in item.cases
+        _holds(scope.environments, [place["id"]])
+        and _holds(scope.environment_tags, place["tags"])
+        and _holds(scope.exposures, [place["exposure"]])
+        for place in (outcome.brief["environment"] for _, outcome in item.cases)
     )
 
 
@@ -128,16 +128,13 @@ def _beyond(limit: Limit, item: JudgedJoint) -> Iterator[Violation]:
     if worst and item.severity is not None and item.severity.rank > worst.rank:
         details.append(f"the severity is {item.severity.value}, not at most {worst.value}")
     if limit.largest_loss_um is not None:
-        losses = [
-            outcome.brief["loss"]["galvanic_loss_um"]["high"]
-            for _, outcome in item.cases
-            if outcome.brief["loss"]
-        ]
+        found = [loss for _, outcome in item.cases if (loss := outcome.brief["loss"])]
+        losses = [loss["galvanic_loss_um"]["high"] for loss in found]
         if losses and max(losses) > limit.largest_loss_um:
             details.append(f"the loss may reach {max(losses):g} um, not at most {limit.largest_loss_um:g} um")
     if limit.accepted_confidences:
-        found = {outcome.brief["confidence"] for _, outcome in item.cases} - set(limit.accepted_confidences)
-        details += [f"the confidence is {word}" for word in sorted(found)]
+        words = {outcome.brief["confidence"] for _, outcome in item.cases} - set(limit.accepted_confidences)
+        details += [f"the confidence is {word}" for word in sorted(words)]
     if item.joint.is_assumed and not limit.accepts_assumed_contacts:
         details.append("the contact is assumed")
     for detail in details:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
@@ -14,7 +16,7 @@ from service.assemblies.effectivity import is_effective
 from service.assemblies.errors import InvalidAssemblyError, ReleaseMismatchError
 from service.assemblies.judged import JudgedJoint, judge_joints
 from service.assemblies.networks import AssemblyNetwork, networks_of
-from service.assemblies.outcomes import Outcomes, canonical_sha256
+from service.assemblies.outcomes import Outcomes, canonical, object_of
 from service.assemblies.surfaces import Surfaces
 from service.catalogue.catalogue import Catalogue
 from service.judgement import DEFAULT_POLICY, Policy, Severity, Verdict
@@ -34,12 +36,29 @@ class Report:
     never_together: tuple[str, ...]
 
     @cached_property
-    def document(self) -> Mapping[str, Any]:
-        """The report as plain JSON values; its own hash is in it."""
-        from service.assemblies.report_document import document_of
+    def json(self) -> bytes:
+        """The report as canonical JSON, its own hash in it.
 
-        body = document_of(self)
-        return {**body, "sha256": canonical_sha256(body)}
+        Written piece by piece: as values, a large report takes six times the memory.
+        """
+        from service.assemblies.report_document import sections_of
+
+        sections = sections_of(self)
+        digest = hashlib.sha256()
+        for piece in object_of(sections):
+            digest.update(piece)
+        return b"".join(object_of({**sections, "sha256": [canonical(digest.hexdigest())]}))
+
+    @property
+    def document(self) -> dict[str, Any]:
+        """The report as plain JSON values, read from its JSON."""
+        document: dict[str, Any] = json.loads(self.json)
+        return document
+
+    @cached_property
+    def sha256(self) -> str:
+        """Hash of the canonical JSON without the hash."""
+        return str(self.document["sha256"])
 
     @property
     def totals(self) -> dict[str, Any]:

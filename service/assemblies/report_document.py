@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict
 from typing import Any
 
 from service.assemblies.assembly import Assembly, Place
 from service.assemblies.judged import JudgedJoint, by_part
 from service.assemblies.networks import Against, AssemblyNetwork, PartInNetwork
-from service.assemblies.outcomes import URGENCY
+from service.assemblies.outcomes import URGENCY, canonical
 from service.assemblies.parts import Part
 from service.assemblies.report import Report
 from service.callouts.reading import Match, Reading
 from service.catalogue.records import Environment
-from service.judgement import ENGINE_VERSION, Verdict
+from service.judgement import ENGINE_VERSION, Severity, Verdict
 from service.judgement.severity import worst
 from service.judgement.surface_names import surface_name
 
@@ -25,12 +25,12 @@ MOST_ALIKE = 20
 """Pairs that are listed for a joint that stands for many."""
 
 
-def document_of(report: Report) -> dict[str, Any]:
-    """Build the report's document, without its hash."""
-    joined = by_part(report.joints)
+def sections_of(report: Report) -> dict[str, list[bytes]]:
+    """Members of the report, without its hash, as pieces of canonical JSON."""
+    joints = by_part(report.joints)
     in_networks = {each.finding.part: each for network in report.networks for each in network.parts}
     programme = report.assembly.programme
-    return {
+    sections = {
         "release": {"label": report.catalogue.label, "content_hash": report.catalogue.content_hash},
         "engine": ENGINE_VERSION,
         "policy": {"name": report.policy.name, "sha256": report.policy.digest()},
@@ -40,13 +40,24 @@ def document_of(report: Report) -> dict[str, Any]:
             "environment": place_name(programme.environment),
         },
         "totals": report.totals,
-        "joints": [_joint(item, report.assembly, in_networks) for item in report.joints],
-        "parts": _parts(report, joined, in_networks),
         "networks": [_network(network) for network in report.networks],
-        "unresolved": _unresolved(report, joined),
+        "unresolved": _unresolved(report, joints),
         "assumptions": _assumptions(report),
         "faults": [asdict(fault) for fault in report.assembly.faults],
     }
+    return {
+        **{name: [canonical(section)] for name, section in sections.items()},
+        "joints": _list(_joint(item, report.assembly, in_networks) for item in report.joints),
+        "parts": _list(_parts(report, joints, in_networks)),
+    }
+
+
+def _list(rows: Iterable[Mapping[str, Any]]) -> list[bytes]:
+    """Pieces of a list; its rows are written one by one, so that only one is there as values."""
+    pieces = [b"["]
+    for row in rows:
+        pieces += (canonical(row), b",")
+    return [*pieces[: max(len(pieces) - 1, 1)], b"]"]
 
 
 def place_name(place: Place) -> str:
@@ -158,15 +169,28 @@ def _ends_in_network(item: JudgedJoint, in_networks: Mapping[str, PartInNetwork]
 
 def _parts(
     report: Report, joined: Mapping[str, list[JudgedJoint]], in_networks: Mapping[str, PartInNetwork]
-) -> list[dict[str, Any]]:
-    rows = [
-        _part(part, report, joined.get(part.id, []), in_networks.get(part.id))
-        for part in report.assembly.parts.values()
-    ]
-    return [
-        {name: value for name, value in row.items() if name != "_urgency"}
-        for row in sorted(rows, key=lambda row: row["_urgency"])
-    ]
+) -> Iterator[dict[str, Any]]:
+    """Rows of parts by their worst joint; among equals, those first that their network treats worse."""
+
+    def urgency(part: Part) -> tuple[int, int, int]:
+        verdict, severity = _worst(joined.get(part.id, []))
+        in_network = in_networks.get(part.id)
+        is_driven = in_network is not None and in_network.against is Against.WORSE
+        return (
+            URGENCY.index(verdict) if verdict else len(URGENCY),
+            0 if is_driven and not in_networks[part.id].is_sacrificial else 1,
+            -(severity.rank if severity is not None else -1),
+        )
+
+    for part in sorted(report.assembly.parts.values(), key=urgency):
+        yield _part(part, report, joined.get(part.id, []), in_networks.get(part.id))
+
+
+def _worst(joints: list[JudgedJoint]) -> tuple[Verdict | None, Severity | None]:
+    """Worst verdict and severity of the joints of a part."""
+    verdict = min((item.verdict for item in joints), key=URGENCY.index, default=None)
+    severities = [item.severity for item in joints if item.severity is not None]
+    return verdict, worst(severities) if severities else None
 
 
 def _part(
@@ -174,16 +198,8 @@ def _part(
 ) -> dict[str, Any]:
     reading = report.surfaces.reading(part)
     surface = report.surfaces.surface(part)
-    verdict = min((item.verdict for item in joints), key=URGENCY.index, default=None)
-    severities = [item.severity for item in joints if item.severity is not None]
-    severity = worst(severities) if severities else None
-    worse = in_network is not None and in_network.against is Against.WORSE and not in_network.is_sacrificial
+    verdict, severity = _worst(joints)
     return {
-        "_urgency": (
-            URGENCY.index(verdict) if verdict else len(URGENCY),
-            0 if worse else 1,
-            -(severity.rank if severity is not None else -1),
-        ),
         **_end(part),
         "parent": part.parent,
         "quantity": part.quantity,

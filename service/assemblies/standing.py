@@ -54,7 +54,7 @@ def standing_document(
             parts.append({"part": part.id, "has_preferred_finish": is_preferred, **row})
     counts = Counter(row["standing"] for row in (*joints, *parts))
     return {
-        "report_sha256": report.document["sha256"],
+        "report_sha256": report.sha256,
         "policy": {"name": house.name, "version": house.version, "sha256": house.sha256},
         "date": today.isoformat(),
         "totals": {standing.value: counts[standing.value] for standing in Standing},

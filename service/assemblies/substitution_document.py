@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import asdict
 from typing import Any
 
 from service.assemblies.house_policy import HousePolicy
@@ -41,15 +40,15 @@ def substitution_document(
             "name": house.name,
             "version": house.version,
             "sha256": house.sha256,
-            "acceptance": asdict(house.acceptance),
+            "acceptance": {
+                "name": house.acceptance.name,
+                "reject_on": list(house.acceptance.reject_on),
+                "review_on": list(house.acceptance.review_on),
+            },
         },
         "part": part,
-        "report_sha256": before.document["sha256"],
+        "report_sha256": before.sha256,
         "substitutes": [_substitute(result) for result in results],
-    }
-    body["policy"]["acceptance"] = {
-        name: list(value) if isinstance(value, tuple) else value
-        for name, value in asdict(house.acceptance).items()
     }
     return {**body, "sha256": canonical_sha256(body)}
 

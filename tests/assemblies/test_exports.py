@@ -2,7 +2,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 from collections.abc import Mapping
 from typing import Any
 
@@ -10,7 +9,7 @@ import openpyxl
 import pytest
 
 from service.assemblies.assembly import Assembly, Fault, Programme
-from service.assemblies.exports import JOINT_COLUMNS, as_csv, as_json, as_xlsx, harmless
+from service.assemblies.exports import JOINT_COLUMNS, as_csv, as_xlsx, harmless
 from service.assemblies.joints import Joint
 from service.assemblies.parts import Part
 from service.assemblies.report import check
@@ -100,7 +99,3 @@ def test_assumptions_stand_in_the_workbook(catalogue: Catalogue) -> None:
         openpyxl.load_workbook(io.BytesIO(as_xlsx(report.document)))["report"].iter_rows(values_only=True)
     )
     assert ("assumed", "parts under one parent touch in pairs") in rows
-
-
-def test_json_is_the_report(document: Mapping[str, Any]) -> None:
-    assert json.loads(as_json(document)) == json.loads(json.dumps(document))

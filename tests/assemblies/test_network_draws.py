@@ -36,7 +36,7 @@ def test_unknown_areas_have_orders_of_their_own() -> None:
 
 
 def test_like_metals_share_their_draw() -> None:
-    assert draws_of(["zinc", "steel", "zinc", "copper"]) == [0, 1, 0, 2]
+    assert draws_of(["zinc", "steel", "zinc", "copper"]) == [2, 1, 2, 0]
 
 
 def test_branches_of_two_are_those_of_a_couple(catalogue: Catalogue) -> None:

@@ -53,7 +53,8 @@ def test_totals_count_verdicts_severities_and_parts(report: Report) -> None:
 
 def test_the_hash_is_that_of_the_rest(report: Report) -> None:
     body = {name: value for name, value in report.document.items() if name != "sha256"}
-    assert report.document["sha256"] == hashlib.sha256(canonical(body)).hexdigest()
+    assert report.sha256 == hashlib.sha256(canonical(body)).hexdigest()
+    assert report.json == canonical(report.document)
 
 
 def test_the_same_assembly_gives_the_same_bytes(report: Report, catalogue: Catalogue) -> None:

@@ -123,7 +123,7 @@ def test_what_was_assumed_and_passed_over_is_told(document: Mapping[str, Any]) -
     assert document["assumptions"]["parts_without_surface"] == ["top"]
     assert document["assumptions"]["insulators"] == ["core"]
     assert document["faults"] == [
-        {"table": "list", "line": 3, "column": "Area", "reason": "is no figure", "suggestions": ()}
+        {"table": "list", "line": 3, "column": "Area", "reason": "is no figure", "suggestions": []}
     ]
     assert document["programme"] == {
         "name": "Gauge",

@@ -9,7 +9,7 @@ from service.assemblies.cases import Case
 from service.assemblies.house_policy import AcceptanceRules
 from service.assemblies.joints import Joint
 from service.assemblies.judged import JudgedJoint
-from service.assemblies.outcomes import Outcome, Refusal
+from service.assemblies.outcomes import Outcome, Refusal, canonical
 from service.assemblies.substitution_rules import ACCEPT, REJECT, REVIEW, Change, Reason, compare, decide
 from service.judgement import Inquiry, Severity, Side, Verdict
 from service.judgement.findings import Anode
@@ -23,7 +23,7 @@ OUTCOME = Outcome(
     None,
     1.0,
     "0",
-    {"hazards": [], "conditions": []},
+    canonical({"hazards": [], "conditions": []}),
 )
 
 
@@ -88,12 +88,12 @@ def test_new_hazards_and_conditions_are_reasons_old_ones_are_not() -> None:
         "hazards": [{"name": "whiskers"}, {"name": "embrittlement"}],
         "conditions": [{"action": "Seal it."}, {"action": "Bake it."}],
     }
-    _, reasons = compare(joint(brief=old), joint(brief=new))
+    _, reasons = compare(joint(brief_json=canonical(old)), joint(brief_json=canonical(new)))
     assert [(reason.code, reason.detail) for reason in reasons] == [
         ("new-hazard", "embrittlement"),
         ("new-condition", "Bake it."),
     ]
-    assert compare(joint(brief=new), joint(brief=old))[1] == ()
+    assert compare(joint(brief_json=canonical(new)), joint(brief_json=canonical(old)))[1] == ()
 
 
 def test_an_anode_on_the_other_side_is_a_reason() -> None:
