@@ -19,7 +19,7 @@ DIMENSIONLESS = {
     "boundless": {"pH", "pH_low", "pH_high"},
     "counts": {"total", "count", "unknown", "ambiguous", "warnings", "limit", "page_size", "resolve_texts",
                "json_depth", "text_characters", "request_burst", "year", "rank", "cost_tier", "status",
-               "start", "end", "wear_cycles", "failed", "index", "batch_couples", "max_cost_tier"},
+               "start", "end", "wear_cycles", "failed", "index", "batch_couples", "max_cost_tier", "ref"},
     "shares": {"confidence", "probability", "oxygen_efficiency", "oxygen_efficiency_low",
                "oxygen_efficiency_high", "iso9223_factor", "pitting_factor_low", "pitting_factor_high",
                "decay_exponent_low", "decay_exponent_high"},
