@@ -40,7 +40,8 @@ def body_of(operation: dict[str, Any]) -> dict[str, Any] | None:
     content = operation.get("requestBody", {}).get("content", {}).get("application/json")
     if content is None:
         return None
-    properties = SCHEMAS[content["schema"]["$ref"].rpartition("/")[2]]["properties"]
+    schema = content["schema"]
+    properties = (SCHEMAS[schema["$ref"].rpartition("/")[2]] if "$ref" in schema else schema)["properties"]
     return {name: example_of(schema) for name, schema in properties.items() if example_of(schema) is not None}
 
 

@@ -113,7 +113,7 @@ async def state_envelope(request: Request, asked: RemedyRequest) -> Response:
 
 
 @router.get(
-    "/compounds/{compound_id}/compatibility",
+    "/compounds/{id}/compatibility",
     operation_id="get_compound_compatibility",
     summary="Tell what a compound harms and helps",
     response_model=RemedyDocument,
@@ -122,7 +122,9 @@ async def state_envelope(request: Request, asked: RemedyRequest) -> Response:
 )
 async def show_compatibility(
     request: Request,
-    compound_id: Annotated[str, Path(description="Identifier of the compound.", examples=["sl-ps-inhib"])],
+    compound_id: Annotated[
+        str, Path(alias="id", description="Identifier of the compound.", examples=["sl-ps-inhib"])
+    ],
 ) -> Response:
     """List the metals that a compound attacks or protects and the functions that it ends."""
     catalogue = (await release_for(request, None)).catalogue
