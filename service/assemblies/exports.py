@@ -81,16 +81,23 @@ def as_csv(document: Mapping[str, Any]) -> bytes:
 
 def as_xlsx(document: Mapping[str, Any]) -> bytes:
     """Write a report as a workbook with sheets of joints, parts, texts, faults and totals."""
+    return workbook_of(
+        (
+            ("joints", JOINT_COLUMNS, joint_rows(document)),
+            ("parts", PART_COLUMNS, _part_rows(document)),
+            ("unresolved", UNRESOLVED_COLUMNS, _unresolved_rows(document)),
+            ("faults", FAULT_COLUMNS, _fault_rows(document)),
+            ("report", ("what", "value"), _about(document)),
+        )
+    )
+
+
+def workbook_of(sheets: Iterable[tuple[str, Sequence[str], Iterable[Sequence[Cell]]]]) -> bytes:
+    """Write a workbook of sheets, each with its title, headings and rows; text stays text."""
     import openpyxl
 
     workbook = openpyxl.Workbook(write_only=True)
-    for title, columns, rows in (
-        ("joints", JOINT_COLUMNS, joint_rows(document)),
-        ("parts", PART_COLUMNS, _part_rows(document)),
-        ("unresolved", UNRESOLVED_COLUMNS, _unresolved_rows(document)),
-        ("faults", FAULT_COLUMNS, _fault_rows(document)),
-        ("report", ("what", "value"), _about(document)),
-    ):
+    for title, columns, rows in sheets:
         _sheet(workbook, title, columns, rows)
     stream = io.BytesIO()
     workbook.save(stream)
@@ -202,7 +209,7 @@ def _joined(texts: Iterable[str]) -> str:
     return "; ".join(texts)
 
 
-def _sheet(workbook: Any, title: str, columns: Sequence[str], rows: Iterable[list[Cell]]) -> None:
+def _sheet(workbook: Any, title: str, columns: Sequence[str], rows: Iterable[Sequence[Cell]]) -> None:
     from openpyxl.cell import WriteOnlyCell
 
     sheet = workbook.create_sheet(title)

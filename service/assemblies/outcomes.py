@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -62,11 +62,20 @@ class Refusal:
 
 
 class Outcomes:
-    """Outcomes by question, for one release and policy."""
+    """Outcomes by question, for one release and policy.
 
-    def __init__(self, catalogue: Catalogue, policy: Policy) -> None:
+    ``listen`` hears every answer once, before it is reduced to what a report keeps.
+    """
+
+    def __init__(
+        self,
+        catalogue: Catalogue,
+        policy: Policy,
+        listen: Callable[[Inquiry, Answer], object] = lambda _inquiry, _answer: None,
+    ) -> None:
         self.catalogue = catalogue
         self.policy = policy
+        self._listen = listen
         self._known: dict[Inquiry, Outcome | Refusal] = {}
 
     def of(self, inquiries: Sequence[Inquiry]) -> list[Outcome | Refusal]:
@@ -77,17 +86,19 @@ class Outcomes:
         return [self._known[inquiry] for inquiry in inquiries]
 
     def _judge(self, inquiries: list[Inquiry]) -> None:
-        """Judge together; where one cannot be used, each by itself."""
+        """Judge together; where one cannot be used, look for it by halves."""
         try:
             answers = answer(inquiries, self.catalogue, self.policy)
         except InvalidInquiryError as error:
             if len(inquiries) == 1:
                 self._known[inquiries[0]] = Refusal(error.pointer, error.detail, error.suggestions)
                 return
-            for inquiry in inquiries:
-                self._judge([inquiry])
+            middle = len(inquiries) // 2
+            self._judge(inquiries[:middle])
+            self._judge(inquiries[middle:])
             return
         for inquiry, given in zip(inquiries, answers, strict=True):
+            self._listen(inquiry, given)
             self._known[inquiry] = outcome_of(given)
 
 

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from service.assemblies.columns import JOINTS, PARTS, Column
+from service.assemblies.exports import workbook_of
 
 TABLES: Mapping[str, Mapping[str, Column]] = {"parts": PARTS, "joints": JOINTS}
 
@@ -49,6 +50,21 @@ def template(table: str) -> bytes:
     writer = csv.writer(stream)
     writer.writerows(rows(table))
     return stream.getvalue().encode("utf-8-sig")
+
+
+def template_workbook() -> bytes:
+    """Write both templates and the meaning of every column as a workbook."""
+    sheets = []
+    for table in TABLES:
+        headings, *examples = rows(table)
+        sheets.append((table, headings, examples))
+    meanings = [
+        [f"{table}, {entry['heading']}: {entry['meaning']} Also: {'; '.join(entry['other_headings'])}."]
+        for table, entries in columns_document().items()
+        for entry in entries
+    ]
+    # One cell in each row, so that no row of explanations looks like one of headings.
+    return workbook_of((*sheets, ("explanations", ["What each column holds"], meanings)))
 
 
 def rows(table: str) -> list[list[str]]:

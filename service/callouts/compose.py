@@ -161,7 +161,8 @@ def _named_by_metal(text: Text, promoted: tuple[Mark, ...], lexicon: Lexicon) ->
 def _hidden(text: Text, material: MaterialReading, coats: Coats, finish: FinishReading) -> tuple[str, ...]:
     """Words that may name a finish which was not understood."""
     hidden = hidden_finishes(text.unread, text.marks, text.normalised, text.original)
-    hidden.extend(_written(text, mark) for mark in coats.unattached)
+    unlisted = [entry.mark for entry in finish.unlisted]
+    hidden.extend(_written(text, mark) for mark in (*coats.unattached, *unlisted))
     is_bare = any(isinstance(mark.sense, Bare) for mark in text.marks)
     if not is_bare and not finish.stacks:
         hidden.extend(_written(text, mark) for mark in text.marks if _is_unread_colour(mark))

@@ -60,11 +60,14 @@ class Stack:
 
 @dataclass(frozen=True, slots=True)
 class FinishReading:
-    """All readings of the finish, best first, and the question that settles them."""
+    """All readings of the finish, best first, and the question that settles them.
+
+    ``unlisted`` are coats that the text names and this catalogue does not hold.
+    """
 
     stacks: tuple[Stack, ...] = ()
     question: str = ""
-    placed: tuple[Placed, ...] = ()
+    unlisted: tuple[Placed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +84,7 @@ def read_finish(coats: Coats, material: MaterialReading, catalogue: Catalogue) -
     if not placed:
         placed = _by_colour(traits, material)
     if not placed:
-        return FinishReading(placed=coats.placed)
+        return FinishReading()
     clues = Clues(
         traits, coats.attributes, _families(material, coats), frozenset(e.coat.kind for e in placed)
     )
@@ -96,7 +99,7 @@ def read_finish(coats: Coats, material: MaterialReading, catalogue: Catalogue) -
         questions.insert(0, _RIVALS_QUESTION if are_rivals else _ZONES_QUESTION)
     question = next(iter(questions), "")
     best = sorted(_merged(stacks), key=lambda stack: -stack.weight)[:MOST_STACKS]
-    return FinishReading(tuple(best), question if len(best) > 1 else "", coats.placed)
+    return FinishReading(tuple(best), question if len(best) > 1 else "", () if best else tuple(placed))
 
 
 def _by_colour(traits: frozenset[tuple[str, str]], material: MaterialReading) -> list[Placed]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import ClassVar, Self
 
 from service.callouts.compose import BASIS_OPEN, NO_FINISH_NAMED, Text, compose
+from service.callouts.finishes.deciders import kind_of
 from service.callouts.finishes.implied_basis import IMPLIED_BASIS
 from service.callouts.lexicon import Lexicon, Token
 from service.callouts.marks import Alloy, Bare, Callout, Coat, Mark, Option, Sense
@@ -150,7 +151,7 @@ class Resolver:
         if is_finish and (note == BARE_FINISH or note.lower() in _NO_FINISH_NOTES):
             return Bare()
         if is_finish and note in self.catalogue.finishes:
-            return Callout((Coat(note, options=(Option(note),)),))
+            return Callout((Coat(kind_of(note), options=(Option(note),)),))
         if not is_finish and note in self.catalogue.materials:
             return Alloy((note,), self.lexicon.family(note))
         return None

@@ -10,6 +10,7 @@ from service.callouts import asides, specifications, thickness
 from service.callouts.designations import families as designations
 from service.callouts.finishes import families as finishes
 from service.callouts.finishes import traits
+from service.callouts.finishes.deciders import kind_of
 from service.callouts.lexicon import Lexicon, Token, key_of, tokens_of
 from service.callouts.marks import Bare, Callout, Coat, Mark, MetalClass, Option, Several
 from service.callouts.patterns import Pattern, grams_of, marks_of
@@ -81,13 +82,13 @@ def _names(text: str, tokens: list[Token], lexicon: Lexicon) -> Iterator[Mark]:
     for start, end, key in found:
         alloy = lexicon.alloys.get(key)
         if alloy is None:
-            finishes = lexicon.finishes[key]
-            if finishes == (BARE_FINISH,):
+            named = lexicon.finishes[key]
+            if named == (BARE_FINISH,):
                 yield Mark(start, end, Bare(), "catalogue name of no finish")
                 continue
-            options = tuple(Option(name) for name in finishes)
+            options = tuple(Option(name) for name in named)
             yield Mark(
-                start, end, Callout((Coat(finishes[0], options=options),)), "catalogue name of a finish"
+                start, end, Callout((Coat(kind_of(named[0]), options=options),)), "catalogue name of a finish"
             )
         elif key in lexicon.generic:
             if text[start:end].isalpha() and key != whole:

@@ -82,3 +82,11 @@ def test_canonical_json_has_one_form() -> None:
     with pytest.raises(ValueError, match="JSON"):
         canonical(float("nan"))
     assert json.loads(canonical({"x": None})) == {"x": None}
+
+
+def test_every_answer_is_heard_once(catalogue: Catalogue) -> None:
+    heard: list[Inquiry] = []
+    outcomes = Outcomes(catalogue, DEFAULT_POLICY, lambda inquiry, _: heard.append(inquiry))
+    outcomes.of([BAD, UNKNOWN, MISPLACED])
+    outcomes.of([BAD])
+    assert heard == [BAD, UNKNOWN]

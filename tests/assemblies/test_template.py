@@ -5,7 +5,7 @@ import pytest
 from service.assemblies.columns import JOINTS, PARTS
 from service.assemblies.reading import File, read_assembly
 from service.assemblies.report import check
-from service.assemblies.template import TABLES, columns_document, rows, template
+from service.assemblies.template import TABLES, columns_document, rows, template, template_workbook
 from service.catalogue.catalogue import Catalogue
 
 
@@ -38,3 +38,9 @@ def test_every_column_is_described() -> None:
     assert "in2" in area["other_units"]
     assert "cm2" not in area["other_units"]
     assert all(entry["meaning"] and entry["other_headings"] for table in document.values() for entry in table)
+
+
+def test_the_workbook_holds_both_tables_and_can_be_sent_back() -> None:
+    found = read_assembly([File("template.xlsx", template_workbook())])
+    assert [joint.id for joint in found.assembly.joints] == ["J02"]
+    assert set(found.assembly.parts) == {"SK-1111", "SK-1112"}

@@ -11,7 +11,8 @@ from service.web.schemas.fields import LOOSE, BodySchema, described
 from service.web.schemas.groups import check_one_group, one_group_of
 
 MAX_TEXT = 2000
-NOT_BLANK = r"\S"
+NOT_BLANK = r"[^\u0000-\u0020\u007f-\u00a0\u1680\u2000-\u200f\u2028-\u202f\u205f-\u2064\u3000\ufeff]"
+"""One visible character. Spelt out, because dialects of patterns disagree about what a blank is."""
 PlainText = Annotated[str, Field(pattern=NOT_BLANK, max_length=MAX_TEXT)]
 WAYS = (("text",), ("material", "finish"), ("material_id", "layers", "basis_family"))
 """Ways to name a surface: a request uses the fields of exactly one."""

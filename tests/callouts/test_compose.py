@@ -1,0 +1,103 @@
+from __future__ import annotations
+
+import pytest
+
+from service.callouts.compose import MOST_CANDIDATES, NO_FINISH_NAMED
+from service.callouts.reading import Match
+from service.callouts.resolver import Resolver
+from tests.callouts.outlines import firm, torn
+
+
+def test_a_silent_text_is_bare_and_says_so(resolver: Resolver) -> None:
+    candidate = resolver.resolve("1.4301").candidates[0]
+    assert candidate.surface.layers == ()
+    assert NO_FINISH_NAMED in candidate.assumptions
+
+
+def test_a_text_that_says_bare_assumes_nothing(resolver: Resolver) -> None:
+    candidate = resolver.resolve("1.4301, no finish").candidates[0]
+    assert candidate.assumptions == ()
+
+
+def test_a_finish_without_material_misses_its_basis(resolver: Resolver) -> None:
+    candidate = resolver.resolve("Fe//Zn8//A").candidates[0]
+    assert candidate.surface.material_id is None
+    assert candidate.surface.basis_family == "carbon steel"
+    assert candidate.missing == ("basis material",)
+
+
+def test_a_plastic_under_a_coat_is_named(resolver: Resolver) -> None:
+    candidate = resolver.resolve("ABS, decorative chrome").candidates[0]
+    assert candidate.missing == ("basis material: ABS is not a metal",)
+
+
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("PA6-GF30", "PA6-GF30: not a metal or another conductor"),
+        ("EN AW-6111-T4", "EN AW-6111-T4 is not in the catalogue"),
+        ("MFZn", "not understood: MFZn"),
+        ("kryptonite", "no material or finish recognised"),
+    ],
+)
+def test_an_unknown_text_has_a_reason(text: str, reason: str, resolver: Resolver) -> None:
+    reading = resolver.resolve(text)
+    assert reading.match is Match.UNKNOWN
+    assert reading.candidates == ()
+    assert reading.reason == reason
+
+
+def test_an_unread_finish_is_never_dropped(resolver: Resolver) -> None:
+    reading = resolver.resolve("ADC12, MFZn")
+    assert torn(reading) == ["al-adc12 | bare"]
+    assert reading.candidates[0].missing == ("finish: MFZn",)
+    assert "MFZn" in reading.question
+    assert NO_FINISH_NAMED not in reading.candidates[0].assumptions
+
+
+def test_an_unread_document_beside_a_finish_is_reported(resolver: Resolver) -> None:
+    reading = resolver.resolve("S235JR, hot dip galvanized, BAC5732")
+    assert torn(reading) == ["steel-s235 | zn-hdg"]
+    assert reading.candidates[0].missing == ("not read: BAC5732",)
+
+
+def test_a_code_behind_the_material_may_be_a_finish(resolver: Resolver) -> None:
+    assert resolver.resolve("S235JR, ZQX").candidates[0].missing == ("finish: ZQX",)
+    assert firm(resolver.resolve("ZQX, S235JR")) == "steel-s235 | bare"
+    assert firm(resolver.resolve("S235JR bare, ZQX")) == "steel-s235 | bare"
+
+
+def test_a_lone_metal_is_a_part_or_a_coat(resolver: Resolver) -> None:
+    reading = resolver.resolve("silver")
+    assert torn(reading) == ["ag | bare", "() | ag-electro"]
+    assert reading.question == "Is silver the base material or a coat?"
+
+
+def test_a_code_with_two_meanings_keeps_both(resolver: Resolver) -> None:
+    reading = resolver.resolve("A2")
+    assert torn(reading)[0] == "ss-304 | bare"
+    assert "(carbon steel) | zn-passivated-clear:5" in torn(reading)
+    assert sum(candidate.confidence for candidate in reading.candidates) <= 1.0
+
+
+def test_candidates_are_few_and_ordered(resolver: Resolver) -> None:
+    reading = resolver.resolve("aluminium, chem film")
+    confidences = [candidate.confidence for candidate in reading.candidates]
+    assert len(confidences) == MOST_CANDIDATES
+    assert confidences == sorted(confidences, reverse=True)
+
+
+def test_an_assumption_costs_confidence(resolver: Resolver) -> None:
+    sure = resolver.resolve("1.4301, no finish").candidates[0].confidence
+    assumed = resolver.resolve("1.4301").candidates[0].confidence
+    assert assumed < sure < 1.0
+
+
+def test_the_question_goes_to_what_the_electrolyte_sees(resolver: Resolver) -> None:
+    assert "steel" in resolver.resolve("steel, tin plated matte").question
+    assert "electroplated or hot-dip" in resolver.resolve("steel, galvanized").question
+
+
+def test_nitride_is_not_tin(resolver: Resolver) -> None:
+    assert firm(resolver.resolve("1.4301 TiN coated")) == "ss-304 | ti-nitride-pvd"
+    assert torn(resolver.resolve("1.4301 TIN coated"))[0] == "ss-304 | sn-matte"
