@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import RootModel
+from pydantic import BeforeValidator, RootModel
 
 from service.judgement import Verdict
 from service.remedies import Change, Constraints, Regulation
@@ -12,6 +12,14 @@ from service.web.schemas.couples import CoupleRequest
 from service.web.schemas.fields import LOOSE, BodySchema, described, nested
 
 MOST_ROWS = 200
+
+
+def whole(value: object) -> object:
+    """JSON does not tell 2.0 from 2: both are the whole number two."""
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+Whole = Annotated[int, BeforeValidator(whole)]
 MOST_NAMES = 40
 
 
@@ -39,7 +47,7 @@ class ConstraintsRequest(BodySchema):
     )
     needs_solder: bool = described("Whether the face is soldered.", example=False, default=False)
     needs_conduction: bool = described("Whether the face must conduct.", example=False, default=False)
-    max_cost_tier: int | None = described("Highest tier of cost, 0 to 5.", 3, None, ge=0, le=5)
+    max_cost_tier: Whole | None = described("Highest tier of cost, 0 to 5.", 3, None, ge=0, le=5)
     min_life_years: float | None = described("Least life of every coat.", 15.0, None, ge=0.001, le=500)
     accept: Annotated[Verdict, LOOSE] = described(
         "Weakest verdict that counts as a way out.", "conditional", Verdict.CONDITIONAL
@@ -59,7 +67,7 @@ class RemedyRequest(CoupleRequest):
 class AlternativesRequest(RemedyRequest):
     """A couple for which other surfaces are sought."""
 
-    limit: int = described("Rows of the ranking.", 20, 20, ge=1, le=MOST_ROWS)
+    limit: Whole = described("Rows of the ranking.", 20, 20, ge=1, le=MOST_ROWS)
 
 
 class RemedyDocument(RootModel[dict[str, Any]]):
