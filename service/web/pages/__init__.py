@@ -1,0 +1,1 @@
+"""The pages that people meet: rendered on the server, readable without scripts."""

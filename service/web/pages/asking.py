@@ -1,0 +1,164 @@
+"""The pages of one question: the form, the answer, its downloads, and what could be done instead."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import Any
+
+import orjson
+from fastapi import APIRouter, Request, Response
+from starlette.concurrency import run_in_threadpool
+
+from service.access.scopes import Scope
+from service.callouts import Resolver
+from service.judgement import Function
+from service.web.errors import Fault, InvalidRequestError, NoSuchPathError
+from service.web.inquiries import inquiry_of
+from service.web.pages.asked import Asked, ask
+from service.web.pages.drawing import Picture
+from service.web.pages.places import EXAMPLES, places
+from service.web.pages.questions import Question, citation_of, curl_of, question_of
+from service.web.pages.rendering import page
+from service.web.pages.remedies import alternatives, mitigations
+from service.web.pages.serving import PageRoute
+from service.web.releases import release_for
+from service.web.replies import JSON
+from service.web.schemas.couples import CoupleRequest
+from service.web.state import principal
+
+router = APIRouter(include_in_schema=False, route_class=PageRoute)
+FUNCTIONS = tuple(function.value for function in Function)
+_UNUSABLE = 422
+_MOST_SUGGESTIONS = 12
+_LONGEST_QUERY = 200
+
+
+@router.get("/")
+async def show_form(request: Request) -> Response:
+    """Ask for two surfaces and a place."""
+    return await _form(request, question_of(request), 200)
+
+
+@router.get("/ask")
+async def show_answer(request: Request) -> Response:
+    """Answer a question; its address is permanent once it names a release."""
+    question = question_of(request)
+    if question.couple is None:
+        return await _form(request, question, _UNUSABLE if question.given else 200)
+    asked = await _ask(request, question.couple)
+    return page(request, "answer.html", **await _shown(request, question, asked))
+
+
+@router.get("/ask/answer.json")
+async def get_answer(request: Request) -> Response:
+    """Serve the document of an answer."""
+    return Response((await _ask(request, _couple(request))).body, media_type=JSON)
+
+
+@router.get("/ask/pictures/{name}.{kind}")
+async def get_picture(request: Request, name: str, kind: str) -> Response:
+    """Serve the figures of a picture as CSV, or the picture as SVG."""
+    pictures = {each.id: each for each in (await _ask(request, _couple(request))).pictures}
+    if name not in pictures or kind not in {"csv", "svg"}:
+        raise NoSuchPathError(request.url.path, tuple(pictures))
+    headers = {"Content-Disposition": f'attachment; filename="{name}.{kind}"'}
+    if kind == "svg":
+        return Response(str(pictures[name].svg), headers=headers, media_type="image/svg+xml")
+    return Response(table_of(pictures[name]), headers=headers, media_type="text/csv")
+
+
+@router.get("/ask/alternatives")
+async def show_alternatives(request: Request) -> Response:
+    """Rank other finishes for both sides."""
+    question, couple = question_of(request), _couple(request)
+    catalogue = (await release_for(request, couple.as_of)).catalogue
+
+    def address(first: str, second: str) -> str:
+        return question.address("/ask", first=first, second=second)
+
+    table = await run_in_threadpool(alternatives, inquiry_of(couple, catalogue), catalogue, address)
+    return _remedies(request, question, table)
+
+
+@router.get("/ask/mitigations")
+async def show_mitigations(request: Request) -> Response:
+    """Rank measures for a couple that has to stay."""
+    question, couple = question_of(request), _couple(request)
+    catalogue = (await release_for(request, couple.as_of)).catalogue
+    table = await run_in_threadpool(mitigations, inquiry_of(couple, catalogue), catalogue)
+    return _remedies(request, question, table)
+
+
+@router.get("/suggestions")
+async def suggest(request: Request) -> Response:
+    """Name materials and finishes that resemble what somebody is typing."""
+    principal(request).require(Scope.JUDGE)
+    text = request.query_params.get("q", "")[:_LONGEST_QUERY]
+    catalogue = (await release_for(request, None)).catalogue
+    names = await run_in_threadpool(Resolver.of(catalogue).suggest, text, _MOST_SUGGESTIONS)
+    return Response(orjson.dumps(names), media_type=JSON)
+
+
+def table_of(picture: Picture) -> str:
+    """Write the figures of a picture as CSV."""
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\n")
+    writer.writerow(picture.columns)
+    writer.writerows(picture.rows)
+    return stream.getvalue()
+
+
+async def _form(request: Request, question: Question, status: int) -> Response:
+    catalogue = (await release_for(request, None)).catalogue
+    return page(
+        request,
+        "ask.html",
+        status=status,
+        question=question,
+        groups=places(catalogue),
+        functions=FUNCTIONS,
+        examples=EXAMPLES,
+    )
+
+
+async def _ask(request: Request, couple: CoupleRequest) -> Asked:
+    principal(request).require(Scope.JUDGE)
+    return await ask(request, couple)
+
+
+def _couple(request: Request) -> CoupleRequest:
+    question = question_of(request)
+    if question.couple is None:
+        faults = (Fault("query", f"/{name}", "unusable", text) for name, text in question.faults.items())
+        raise InvalidRequestError(*faults)
+    return question.couple
+
+
+async def _shown(request: Request, question: Question, asked: Asked) -> dict[str, Any]:
+    document = asked.document
+    origin = str(request.base_url).rstrip("/")
+    permanent = question.address("/ask", as_of=document["release"]["label"])
+    catalogue = (await release_for(request, None)).catalogue
+    return {
+        "document": document,
+        "names": [each["name"] or each["text"] for each in document["surfaces"].values()],
+        "question": question,
+        "pictures": asked.pictures,
+        "life": asked.life,
+        "choices": asked.choices,
+        "picture_address": lambda kind, name: question.address(f"/ask/pictures/{name}.{kind}"),
+        "permanent": permanent,
+        "copies": [
+            ("copy-curl", "curl", curl_of(question, origin)),
+            ("copy-citation", "citation", citation_of(document, origin + permanent)),
+            ("copy-chain", "reasoning", "\n".join(document["summary"]["chain"])),
+        ],
+        "groups": places(catalogue),
+        "functions": FUNCTIONS,
+    }
+
+
+def _remedies(request: Request, question: Question, table: dict[str, Any]) -> Response:
+    template = "remedies_table.html" if request.query_params.get("fragment") else "remedies.html"
+    return page(request, template, question=question, **table)

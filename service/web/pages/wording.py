@@ -1,0 +1,94 @@
+"""Verdicts and figures as people read them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from types import MappingProxyType
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """A verdict in a word, in a sentence, and as a shape drawn in a square of 24 units.
+
+    ``outline`` and ``mark`` are SVG path data; the four outlines differ, so that nobody needs to tell
+    colours apart.
+    """
+
+    word: str
+    sentence: str
+    outline: str
+    mark: str
+
+
+VERDICTS: Mapping[str, Wording] = MappingProxyType(
+    {
+        "suitable": Wording(
+            "Suitable",
+            "These surfaces may touch here.",
+            "M12 2a10 10 0 1 0 0 20a10 10 0 1 0 0-20z",
+            "M7 12.5l3.5 3.5l6.5-8",
+        ),
+        "conditional": Wording(
+            "Conditional",
+            "These surfaces may touch here if every condition below is met.",
+            "M12 1l11 11l-11 11l-11-11z",
+            "M8 12h8",
+        ),
+        "unsuitable": Wording(
+            "Unsuitable",
+            "These surfaces should not touch here.",
+            "M3 3h18v18h-18z",
+            "M7.5 7.5l9 9M16.5 7.5l-9 9",
+        ),
+        "undetermined": Wording(
+            "Undetermined",
+            "What is known does not decide; below is what is missing.",
+            "M12 2l11 19h-22z",
+            "M12 9v6M12 17.2v1.2",
+        ),
+    }
+)
+EATEN: Mapping[str, str] = MappingProxyType(
+    {"first": "the first surface", "second": "the second surface", "both": "both surfaces", "none": "neither"}
+)
+NO_FIGURE = "–"  # noqa: RUF001 - an en dash stands for no figure
+_GROUPED_FROM = 10_000.0
+_LEAST = 0.001
+_MICROMETRES = re.compile(r"(?<=\d) um\b|(?<=\d )um\b")
+
+
+def figure(value: float | None, unit: str = "") -> str:
+    """Write a number with three significant digits and its unit, never as a power of ten."""
+    if value is None:
+        return NO_FIGURE
+    text = f"less than {_LEAST:g}" if 0.0 < value < _LEAST else _plain(value)
+    return f"{text}\u00a0{unit}" if unit else text
+
+
+def _plain(value: float) -> str:
+    text = f"{Decimal(f'{value:.3g}'):f}"
+    if "." in text:
+        return text.rstrip("0").rstrip(".")
+    return f"{int(text):,}".replace(",", "\u202f") if abs(value) >= _GROUPED_FROM else text
+
+
+def spread(quantity: Mapping[str, Any] | None, unit: str = "") -> str:
+    """Write a median with its 5 and 95 % bounds, as ``1090 µm (365 to 3270)``."""
+    if not quantity or quantity.get("median") is None:
+        return NO_FIGURE
+    middle = figure(quantity["median"], unit)
+    return f"{middle} ({figure(quantity['low'])} to {figure(quantity['high'])})"
+
+
+def words(identifier: str | None) -> str:
+    """Write a name of code, such as ``corrosion_potential``, as words."""
+    return re.sub(r"[_-]+", " ", identifier or "").strip()
+
+
+def readable(text: str | None) -> str:
+    """Write the unit ``um`` of an engine's sentence as people write it."""
+    return _MICROMETRES.sub(lambda found: found.group().replace("um", "µm"), text or "")
