@@ -12,6 +12,7 @@ from starlette.types import Lifespan
 from service.judgement.version import ENGINE_VERSION
 from service.web import handlers, openapi
 from service.web.edge import Edge
+from service.web.pages.routes import PAGE_ROUTERS
 from service.web.reference import render_reference
 from service.web.routes import ROUTERS
 
@@ -58,7 +59,7 @@ def assemble(lifespan: Lifespan[Any] | None = None) -> Api:
         # Traces and metrics are set up by service.telemetry when they are asked for.
         telemetry={"tracing": False, "metrics": False, "logs": False, "operation_spans": False},
     )
-    for router in ROUTERS:
+    for router in (*ROUTERS, *PAGE_ROUTERS):
         # Flat, because an included router matches each request twice.
         api.router.routes.extend(router.routes)
     handlers.install(api)
