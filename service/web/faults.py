@@ -8,6 +8,7 @@ from typing import Any
 from service.web.errors import Fault, InvalidRequestError
 from service.web.nearness import nearest
 from service.web.operations import Operation
+from service.web.schemas.surfaces import NOT_BLANK
 
 Entry = Mapping[str, Any]
 """One error of pydantic; the first step of its ``loc`` is body, query, path or header."""
@@ -37,7 +38,9 @@ def _fault(entry: Entry, operation: Operation) -> Fault:
     elif entry["type"] in {"enum", "literal_error"} and isinstance(entry.get("input"), str):
         words = entry["ctx"]["expected"].replace(" or ", ", ").split(", ")
         suggestions = nearest(entry["input"], [word.strip("'") for word in words])
-    return Fault(str(location), pointer_to(path), entry["type"], entry["msg"], suggestions)
+    is_blank = entry.get("ctx", {}).get("pattern") == NOT_BLANK
+    detail = "Give at least one visible character" if is_blank else entry["msg"]
+    return Fault(str(location), pointer_to(path), entry["type"], detail, suggestions)
 
 
 def pointer_to(path: Iterable[str | int]) -> str:

@@ -30,6 +30,11 @@ async def test_every_bad_field_is_named_at_once(client: httpx.AsyncClient) -> No
     assert {fault["location"] for fault in body["errors"]} == {"body"}
 
 
+async def test_a_blank_text_is_told_in_words(client: httpx.AsyncClient) -> None:
+    body = problem(await post(client, first=" "), 422, "invalid-request")
+    assert [fault["detail"] for fault in body["errors"]] == ["Give at least one visible character"]
+
+
 async def test_missing_fields_are_named(client: httpx.AsyncClient) -> None:
     body = problem(await client.post("/v1/couples", json={}), 422, "invalid-request")
     assert set(faults(body)) == {"/first", "/second", "/environment"}

@@ -133,7 +133,7 @@ class SourceQuery(SearchQuery):
 
     kind: str | None = described("Kind of publication.", "standard", None)
     status: SourceStatus | None = described("Standing of the publication.", "active", None)
-    year: int | None = described("Year of publication.", 2019, None)
+    year: int | None = described("Year of publication.", 2019, None, ge=1000, le=9999)
 
 
 class ScaleQuery(ListQuery):

@@ -155,3 +155,8 @@ async def test_a_cursor_of_other_filters_or_of_another_release_is_a_problem(star
 async def test_an_unknown_release_is_a_problem(client: httpx.AsyncClient) -> None:
     problem(await client.get("/v1/materials?as_of=1999.01.01-1"), 404, "unknown-release")
     problem(await client.get("/v1/materials/s235?as_of=1999.01.01-1"), 404, "unknown-release")
+
+
+async def test_a_number_beyond_all_bounds_is_refused(client: httpx.AsyncClient) -> None:
+    body = problem(await client.get("/v1/sources?year=98589929817489266442240"), 422, "invalid-request")
+    assert list(faults(body)) == ["/year"]
