@@ -4,6 +4,8 @@
 
     WebError
     ├── InvalidRequestError          fields that cannot be used, all of them at once
+    ├── InconsistentRequestError     fields that are sound alone and do not fit together
+    ├── UnreadableFileError          a file that is no table
     ├── MalformedBodyError           the body is no JSON, or nested too deeply
     ├── BodyTooLargeError
     ├── UnsupportedMediaTypeError
@@ -65,6 +67,14 @@ class InvalidRequestError(WebError):
     def faults(self) -> tuple[Fault, ...]:
         """Every field that cannot be used."""
         return self._faults
+
+
+class InconsistentRequestError(InvalidRequestError):
+    """Each field could be used, but they do not fit together."""
+
+
+class UnreadableFileError(InvalidRequestError):
+    """A file of the request cannot be read as a table."""
 
 
 class MalformedBodyError(WebError):

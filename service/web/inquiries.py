@@ -43,7 +43,7 @@ def inquiry_of(request: CoupleRequest, catalogue: Catalogue) -> Inquiry:
     return Inquiry(
         first=side_of(request.first),
         second=side_of(request.second),
-        environment=_environment(request.environment, catalogue),
+        environment=environment_of(request.environment, catalogue),
         first_area_m2=_divided(request.first_area_cm2, _CM2_PER_M2),
         second_area_m2=_divided(request.second_area_cm2, _CM2_PER_M2),
         geometry=request.geometry,
@@ -55,7 +55,7 @@ def inquiry_of(request: CoupleRequest, catalogue: Catalogue) -> Inquiry:
         joint_temperature_C=_plain(request.joint_temperature_C),
         wear_cycles=_plain(request.wear_cycles),
         is_isolated=request.is_isolated,
-        contact=_contact(request.contact),
+        contact=contact_of(request.contact),
         strictest_match=_STRICTEST[request.match],
         min_grade=request.min_grade or "",
         find_tipping_point=request.would_change_if,
@@ -71,7 +71,8 @@ def _plain(value: float | None) -> float | None:
     return None if value is None else value + 0.0
 
 
-def _contact(request: ContactRequest | None) -> Contact:
+def contact_of(request: ContactRequest | None) -> Contact:
+    """Translate the electrical duty of a joint."""
     if request is None:
         return Contact()
     return Contact(**{field.name: getattr(request, field.name) for field in fields(Contact)})
@@ -101,7 +102,14 @@ def side_of(request: SurfaceRequest) -> Side:
     )
 
 
-def _environment(request: EnvironmentRequest, catalogue: Catalogue) -> str | Environment:
+def environment_of(request: EnvironmentRequest, catalogue: Catalogue) -> str | Environment:
+    """Translate a place: a known environment by its identifier, another one as a record.
+
+    Raises
+    ------
+    InvalidInquiryError
+        If a known one is to be changed and is not known.
+    """
     given = request.model_dump(exclude={"id"}, exclude_unset=True, exclude_none=True)
     if request.id and not given:
         return request.id

@@ -27,6 +27,7 @@ misspelt field or parameter is refused and the near name suggested. Every error 
 TAGS = [
     {"name": "Couples", "description": "Two surfaces that touch: the judgement and its address."},
     {"name": "Remedies", "description": "What to choose or do instead, every option judged again."},
+    {"name": "Assemblies", "description": "Bills of materials as a whole, and substitutes for a part."},
     {"name": "Surfaces", "description": "From drawing text to material, finish and thickness."},
     {"name": "Knowledge base", "description": "What the judgements rest on, each figure with its source."},
     {"name": "Releases", "description": "Published states of the knowledge base, kept for ever."},

@@ -134,6 +134,18 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "The request holds something that cannot be used",
             "Each entry of `errors` points to one field and says what it may be.",
         ),
+        web.InconsistentRequestError: ProblemKind(
+            "inconsistent-request",
+            409,
+            "Parts of the request do not fit together",
+            "Correct what the pointers name: each field is sound, but it contradicts another one.",
+        ),
+        web.UnreadableFileError: ProblemKind(
+            "unreadable-file",
+            409,
+            "A file cannot be read as a table",
+            "Save it as CSV in UTF-8 or as .xlsx; `/v1/assemblies/template` shows what is read.",
+        ),
         InvalidInquiryError: ProblemKind(
             "unknown-reference",
             404,

@@ -23,7 +23,10 @@ DIMENSIONLESS = {
     "shares": {"confidence", "probability", "oxygen_efficiency", "oxygen_efficiency_low",
                "oxygen_efficiency_high", "iso9223_factor", "pitting_factor_low", "pitting_factor_high",
                "decay_exponent_low", "decay_exponent_high"},
-    "beside a unit field": {"value", "low", "high", "present", "flips_at"},
+    "counts of assemblies": {"quantity", "line", "network", "joints", "pairs", "assumed_joints", "parts",
+                             "parts_with_surface", "stands_for_pairs", "by_verdict", "by_severity", "totals"},
+    "shares of assemblies": {"share", "severity_bounds"},
+    "beside a unit field": {"value", "low", "median", "high", "present", "flips_at"},
 }  # fmt: skip
 BARE = set().union(*DIMENSIONLESS.values())
 
