@@ -66,6 +66,11 @@ class Settings(BaseSettings):
     idempotency_hours: float = Field(
         24.0, gt=0, description="Hours for which the outcome of a write is kept under its Idempotency-Key."
     )
+    pages_open: bool = Field(
+        False,
+        description="Whether anybody who reaches the service may use its pages without signing in. Where the "
+        "published development key works they are open anyway.",
+    )
     slow_request_ms: float = Field(
         1000.0, gt=0, description="Requests that take longer are logged as slow, in milliseconds."
     )

@@ -43,7 +43,7 @@ async def answer_couple(request: Request, couple: CoupleRequest) -> Response:
         services(request).shortcut.note(principal(request).tenant_id, current, query, note)
     if response := not_modified(request, identity.digest, couple.view, headers):
         return response
-    kept = await _kept(request, inquiry, identity, release.catalogue)
+    kept = await kept_answer(request, inquiry, identity, release.catalogue)
     return response_of(kept, couple.view, headers)
 
 
@@ -91,7 +91,10 @@ def issued(judged: Answer, identity: Identity, tenant_id: str) -> KeptAnswer:
     )
 
 
-async def _kept(request: Request, inquiry: Inquiry, identity: Identity, catalogue: Catalogue) -> KeptAnswer:
+async def kept_answer(
+    request: Request, inquiry: Inquiry, identity: Identity, catalogue: Catalogue
+) -> KeptAnswer:
+    """Return an answer from memory, or judge it and have it kept."""
     book = services(request).answers
     if kept := book.recall(identity.digest):
         return kept

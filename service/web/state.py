@@ -15,6 +15,8 @@ from service.access.quotas import TokenBuckets
 from service.settings import Settings
 from service.storage.engine import Database
 from service.web.answers import AnswerBook
+from service.web.pages.runs import Runs
+from service.web.pages.sessions import Sessions
 from service.web.shelf import ReleaseShelf
 from service.web.shortcut import Shortcut
 
@@ -32,6 +34,8 @@ class Services:
     answers: AnswerBook
     shortcut: Shortcut
     batches: CapacityLimiter = field(default_factory=lambda: CapacityLimiter(1))
+    sessions: Sessions = field(default_factory=Sessions)
+    runs: Runs = field(default_factory=Runs)
 
 
 class LifespanState(TypedDict):
