@@ -130,7 +130,7 @@ def _described(table: str, record: Any) -> dict[str, Any]:
     return {
         **_NO_FIGURE,
         "subject": record.name,
-        "quantity": getattr(record, "kind", table.removesuffix("s")),
+        "quantity": getattr(record, "kind", "record"),
     }
 
 

@@ -21,11 +21,25 @@ _VERDICT_WORDS = {
 
 
 def line(judgement: Judgement | None, verdict: Verdict, catalogue: Catalogue) -> str:
-    """One line: may they be joined, and which side suffers."""
+    """One line: may they be joined, and which side suffers.
+
+    Parameters
+    ----------
+    judgement : Judgement or None
+        The leading judgement, ``None`` where a surface is not known.
+    verdict : Verdict
+        That of the answer, which may differ from the judgement's where readings disagree.
+    catalogue : Catalogue
+
+    Returns
+    -------
+    str
+    """
     if judgement is None:
         return "The couple cannot be judged: a surface is not known."
     first, second = _names(judgement, catalogue)
-    head = f"{first} and {second} {_VERDICT_WORDS[verdict]} in {_lower(judgement.environment.name)}"
+    place = _lower(judgement.environment.name) or "the stated environment"
+    head = f"{first} and {second} {_VERDICT_WORDS[verdict]} in {place}"
     eaten = _eaten(judgement, catalogue)
     severity = judgement.outcome.severity
     if verdict is Verdict.UNDETERMINED or severity in {None, Severity.NONE} or not eaten:
@@ -35,7 +49,22 @@ def line(judgement: Judgement | None, verdict: Verdict, catalogue: Catalogue) ->
 
 
 def paragraph(judgement: Judgement | None, verdict: Verdict, question: str, catalogue: Catalogue) -> str:
-    """What, which side, how fast, why, what to do."""
+    """What, which side, how fast, why, what to do.
+
+    Parameters
+    ----------
+    judgement : Judgement or None
+        The leading judgement, ``None`` where a surface is not known.
+    verdict : Verdict
+        That of the answer, which may differ from the judgement's where readings disagree.
+    question : str
+        The one question whose reply would decide; may be empty.
+    catalogue : Catalogue
+
+    Returns
+    -------
+    str
+    """
     if judgement is None:
         return " ".join(part for part in ("No verdict: a surface is not known.", question) if part)
     sentences = [line(judgement, verdict, catalogue)]
@@ -57,7 +86,17 @@ def paragraph(judgement: Judgement | None, verdict: Verdict, question: str, cata
 
 
 def chain(judgement: Judgement | None) -> list[str]:
-    """Every finding in order, with the grade of its evidence; abstentions say why."""
+    """Every finding in order, with the grade of its evidence; abstentions say why.
+
+    Parameters
+    ----------
+    judgement : Judgement or None
+
+    Returns
+    -------
+    list of str
+        One step for each witness and the one that decided.
+    """
     if judgement is None:
         return []
     steps = []
@@ -84,4 +123,6 @@ def _eaten(judgement: Judgement, catalogue: Catalogue) -> str:
 
 
 def _lower(name: str) -> str:
-    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+    """A name within a sentence; an abbreviation keeps its capitals."""
+    word = name.split(" ", 1)[0]
+    return name[:1].lower() + name[1:] if word[1:].islower() else name

@@ -19,7 +19,18 @@ from service.judgement.policy import Policy
 
 
 def without_outer_metal(surface: Surface, catalogue: Catalogue) -> Surface | None:
-    """The surface without its outermost metallic coat and what lies on it; ``None`` if it has none."""
+    """The surface without its outermost metallic coat and what lies on it.
+
+    Parameters
+    ----------
+    surface : Surface
+    catalogue : Catalogue
+
+    Returns
+    -------
+    Surface or None
+        ``None`` if it has no metallic coat.
+    """
     for place, layer in enumerate(surface.layers):
         if catalogue.finishes[layer.finish_id].role is FinishRole.METALLIC:
             return replace(surface, layers=surface.layers[place + 1 :])
@@ -54,8 +65,7 @@ def successor(
     bare = without_outer_metal(surfaces[lane.side], catalogue)
     if bare is None or (bare.material_id is None and not bare.layers):
         return None
-    years = couple.design_life_years or policy.default_design_life_years
-    left = max(years - lane.figures["coat_life_years"]["low"], 0.0)
+    left = max(policy.life_years(couple) - lane.figures["coat_life_years"]["low"], 0.0)
     surfaces[lane.side] = bare
     return replace(couple, first=surfaces[0], second=surfaces[1], design_life_years=left)
 
