@@ -228,8 +228,6 @@ def _question(parts: _Parts, lexicon: Lexicon) -> str:
         return parts.finish.question
     if parts.material.question:
         return parts.material.question
-    if parts.finish.question or len(parts.finish.stacks) > 1:
-        return parts.finish.question or "Which of these finishes is it?"
     names = " or ".join(lexicon.catalogue.materials[name].name for name in parts.material.options)
     return f"Which material is it: {names}?"
 

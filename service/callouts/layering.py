@@ -97,7 +97,7 @@ def read_finish(coats: Coats, material: MaterialReading, catalogue: Catalogue) -
     are_rivals = len([entry for entry in decided if entry.kind in _ZINC_LIKE]) > 1
     if len(zones) > 1:
         questions.insert(0, _RIVALS_QUESTION if are_rivals else _ZONES_QUESTION)
-    question = next(iter(questions), "")
+    question = next(iter(questions), _FINISH_QUESTION)
     best = sorted(_merged(stacks), key=lambda stack: -stack.weight)[:MOST_STACKS]
     return FinishReading(tuple(best), question if len(best) > 1 else "", () if best else tuple(placed))
 
@@ -113,6 +113,7 @@ def _unplaced(kind: str) -> Placed:
     return Placed(Coat(kind), Mark(0, 0, Coat(kind)))
 
 
+_FINISH_QUESTION = "Which of these finishes is it?"
 _RIVALS_QUESTION = "The text names two coats that exclude each other: which one holds?"
 _ZONES_QUESTION = "The text finishes two zones: which of them touches the other part?"
 

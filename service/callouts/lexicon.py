@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple, Self
 
+from service.callouts.documents import keys_in
 from service.callouts.marks import Alloy
 from service.callouts.normalise import normalise
 from service.catalogue.catalogue import Catalogue
@@ -94,7 +95,8 @@ class Lexicon:
 
     ``exact_*`` map verbatim text, ``alloys`` and ``finishes`` map keys. ``generic`` holds keys that
     name a family rather than a grade. ``prefixes`` are the beginnings of all names that may stand
-    free in a text; they end a search early.
+    free in a text; they end a search early. ``documents`` are the finishes by the specifications that
+    the catalogue lists for them.
     """
 
     catalogue: Catalogue
@@ -104,6 +106,7 @@ class Lexicon:
     finishes: Mapping[str, tuple[str, ...]]
     generic: frozenset[str]
     prefixes: frozenset[str]
+    documents: Mapping[str, tuple[str, ...]]
 
     @classmethod
     def of(cls, catalogue: Catalogue) -> Self:
@@ -121,6 +124,7 @@ class Lexicon:
             finishes=finishes,
             generic=frozenset(key_of(row.text) for row in rows if _GENERIC in row.note),
             prefixes=frozenset(key[:length] for key in free for length in range(1, len(key) + 1)),
+            documents=_grouped(_documents(catalogue)),
         )
 
     def alloy(self, *names: str) -> Alloy | None:
@@ -166,6 +170,13 @@ def _material_rows(catalogue: Catalogue) -> Iterator[Designation]:
     for material in catalogue.materials.values():
         yield Designation(material.id, "name", material.name, "")
     yield from catalogue.designations
+
+
+def _documents(catalogue: Catalogue) -> Iterator[tuple[str, str]]:
+    for finish in catalogue.finishes.values():
+        for text in finish.specifications:
+            for key in keys_in(normalise(text).text):
+                yield key, finish.id
 
 
 def _by_key(rows: Iterable[Designation]) -> dict[str, list[Designation]]:

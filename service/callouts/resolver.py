@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from threading import Lock
 from typing import ClassVar, Self
 
 from service.callouts.compose import BASIS_OPEN, NO_FINISH_NAMED, Text, compose
@@ -46,14 +47,16 @@ class Resolver:
     names: dict[str, str]
 
     _known: ClassVar[dict[str, Resolver]] = {}
+    _building: ClassVar[Lock] = Lock()
 
     @classmethod
     def of(cls, catalogue: Catalogue) -> Resolver:
         """Return the resolver of a catalogue; those of the last few are kept by content hash."""
-        known = cls._known.pop(catalogue.content_hash, None) or cls._built(catalogue)
-        cls._known[catalogue.content_hash] = known
-        while len(cls._known) > _KEPT_CATALOGUES:
-            cls._known.pop(next(iter(cls._known)))
+        with cls._building:
+            known = cls._known.pop(catalogue.content_hash, None) or cls._built(catalogue)
+            cls._known[catalogue.content_hash] = known
+            while len(cls._known) > _KEPT_CATALOGUES:
+                cls._known.pop(next(iter(cls._known)))
         return known
 
     @classmethod

@@ -31,6 +31,10 @@ def test_a_thickness_without_a_coat_is_let_go(resolver: Resolver) -> None:
     assert firm(resolver.resolve("S235JR 8 µm")) == "steel-s235 | bare"
 
 
+def test_more_thicknesses_than_coats(resolver: Resolver) -> None:
+    assert firm(resolver.resolve("CW614N Ni 5 µm 8 µm 10 µm")) == "brass-cuzn39pb3 | ni-electro:5"
+
+
 BASES = [
     ("Copper, tin plated matte", "cu-etp | sn-matte"),
     ("matte tin plated copper", "cu-etp | sn-matte"),

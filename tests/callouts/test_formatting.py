@@ -17,6 +17,11 @@ GALVANIZED = Surface("steel-8-8", (Layer("zn-passivated-clear", 8.0),), strength
             PLAIN,
             "EN AW-6082-T6; Hard anodise 50 µm",
         ),
+        (
+            Surface("steel-8-8", (Layer("zn-hdg"),)),
+            PLAIN,
+            "Fastener steel, property class 8.8; Hot-dip galvanized, batch",
+        ),
         (Surface("ss-304"), PLAIN, "1.4301; bare"),
         (Surface("cu-etp", temper="R290"), PLAIN, "CW004A R290; bare"),
         (GALVANIZED, "ISO 2081 and 19598", "8.8; Fe//Zn8//An//T0"),

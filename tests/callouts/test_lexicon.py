@@ -4,6 +4,10 @@ import pytest
 
 from service.callouts.lexicon import Lexicon, is_free_key, key_of, tokens_of
 from service.callouts.normalise import normalise
+from service.catalogue.catalogue import Catalogue
+from service.catalogue.records import Designation
+from service.catalogue.release import freeze, thaw
+from service.catalogue.tables import row_from_record
 
 
 @pytest.mark.parametrize(
@@ -68,6 +72,14 @@ def test_the_first_known_name_is_taken(lexicon: Lexicon) -> None:
     assert alloy is not None
     assert alloy.options == ("brass-cuzn30",)
     assert lexicon.alloy("no such name") is None
+
+
+def test_a_name_of_signs_alone_is_no_name(catalogue: Catalogue) -> None:
+    rows = {
+        "materials": [row_from_record(catalogue.materials["ss-304"])],
+        "designations": [row_from_record(Designation("ss-304", "trade", "---", ""))],
+    }
+    assert "" not in Lexicon.of(thaw(freeze("signs", rows))).alloys
 
 
 def test_only_held_materials_are_offered(lexicon: Lexicon) -> None:

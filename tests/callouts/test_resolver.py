@@ -181,6 +181,12 @@ def test_an_unknown_text_gets_suggestions(resolver: Resolver) -> None:
     assert resolver.resolve("q" * 200).suggestions == ()
 
 
+def test_a_name_that_names_no_material_and_no_coat_is_only_suggested(resolver: Resolver) -> None:
+    reading = resolver.resolve("bare, no finsh")
+    assert reading.match is Match.UNKNOWN
+    assert reading.suggestions[0] == "Bare, no finish"
+
+
 def test_suggestions_start_like_the_text_or_resemble_it(resolver: Resolver) -> None:
     assert resolver.suggest("EN AW-608", 2) == ["EN AW-6082", "EN AW-6082-T6"]
     assert "Naval brass" in resolver.suggest("nval brass", 3) or "naval brass" in resolver.suggest(

@@ -5,8 +5,7 @@ import pytest
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Aside, Clues, Sense, Spec, Unread
 from service.callouts.patterns import grams_of, marks_of
-from service.callouts.specifications import PATTERNS, finishes_by_spec
-from service.catalogue.catalogue import Catalogue
+from service.callouts.specifications import PATTERNS
 
 
 def read(text: str, lexicon: Lexicon) -> list[Sense]:
@@ -65,16 +64,13 @@ def test_an_unknown_process_document_is_reported(text: str, lexicon: Lexicon) ->
     assert read(text, lexicon) == [Unread(text)]
 
 
-def test_the_catalogue_answers_for_documents_beyond_the_grammars(
-    lexicon: Lexicon, catalogue: Catalogue
-) -> None:
+def test_the_catalogue_answers_for_documents_beyond_the_grammars(lexicon: Lexicon) -> None:
     (sense,) = read("ams2447", lexicon)
     assert isinstance(sense, Spec)
     callout = sense.read(Clues())
     assert callout is not None
     assert [option.finish_id for option in callout.coats[0].options] == ["hvof-wc"]
     assert sense.read(Clues(kinds=frozenset({"zn"}))) is None
-    assert finishes_by_spec(catalogue) is finishes_by_spec(catalogue)
 
 
 def test_a_document_of_several_finishes_asks(lexicon: Lexicon) -> None:

@@ -56,12 +56,17 @@ def _iso_3506(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     group, grade = found["group"].upper() + (found["low"] or "").upper(), found["grade"]
     if not grade and not found["word"] and not found["late"]:
         return None
-    alloy = lexicon.alloy(f"{group}-{grade}", group)
-    if alloy is None or alloy.family != STAINLESS:
-        alloy = lexicon.alloy(f"ISO 3506 {group}", group[:2])
-    if alloy is None or alloy.family != STAINLESS:
-        return Alloy((), STAINLESS)
-    return replace(alloy, strength_class=f"{group}-{grade}" if grade else "", question="")
+    alloy = stainless_group(group, lexicon) or stainless_group(group[:2], lexicon) or Alloy((), STAINLESS)
+    return replace(alloy, strength_class=f"{group}-{grade}" if grade else "")
+
+
+def stainless_group(name: str, lexicon: Lexicon) -> Alloy | None:
+    """Return the stainless steels of a group of ISO 3506; other alloys of the same name are left out."""
+    for alloy in (lexicon.alloy(f"ISO 3506 {name}"), lexicon.alloy(name)):
+        options = [n for n in alloy.options if lexicon.family(n) == STAINLESS] if alloy else []
+        if alloy and options:
+            return replace(alloy, options=tuple(options), family=STAINLESS, question="", assumptions=())
+    return None
 
 
 def _eighteen_eight(_found: re.Match[str], lexicon: Lexicon) -> Sense:

@@ -14,9 +14,6 @@ _HARDENING_GROUPS = (
     frozenset({"T5", "T6", "T7", "T8", "T9", "T10"}),  # artificially aged (the same)
 )
 
-_SOFT = frozenset({"H111", "H112"})
-"""Hardly more than annealed (EN 515; from memory)."""
-
 
 def with_temper(alloy: Alloy, temper: str, lexicon: Lexicon) -> Alloy:
     """Return the alloy narrowed to the temper named, with the assumption that this needs.
@@ -34,8 +31,6 @@ def with_temper(alloy: Alloy, temper: str, lexicon: Lexicon) -> Alloy:
 
 
 def _nearest(temper: str, tempers: dict[str, str]) -> tuple[str, ...]:
-    if temper in _SOFT and "O" in tempers.values():
-        return tuple(name for name, held in tempers.items() if held == "O")[:1]
     for length in (len(temper), 3, 2):
         near = [name for name, held in tempers.items() if held and held[:length] == temper[:length]]
         if near:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from service.callouts.designations.stainless import stainless_group
 from service.callouts.designations.steel import FASTENER, STAINLESS
 from service.callouts.finishes.deciders import DECIDERS
 from service.callouts.finishes.decision import Decision, torn
@@ -52,7 +53,6 @@ _COLOUR_LETTERS = {
 _COLOURS = {letter: colour for colour, letters in _COLOUR_LETTERS.items() for letter in letters}
 _NO_CHROMATE = frozenset("aejn")
 
-_STAINLESS_GROUP = re.compile(r"a[1-58]|c[134]|f1|d[2468]")
 _CLASS = re.compile(r"(?<![\w.])(?:[4-9]\.[689]|1[02]\.9)(?![\w.])")
 
 
@@ -105,7 +105,7 @@ def _two(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     name, is_whole = found.group(), found.group() == found.string.strip()
     if _CLASS.search(found.string):
         return _coated(found["letter"], found["digit"], "")
-    group = _stainless_group(name, lexicon)
+    group = stainless_group(name, lexicon)
     if group is not None and name[0] == "a" and not is_whole and FASTENER.search(found.string):
         reason = f"{name.upper()} on a fastener taken as the stainless group of ISO 3506"
         return replace(group, assumptions=(reason,))
@@ -127,14 +127,6 @@ def _riddle(name: str, group: Alloy | None, found: re.Match[str], lexicon: Lexic
         meanings.append("a corrosivity class (ISO 12944)")
     question = f"What is {name.upper()} here: {' or '.join(meanings)}?"
     return Riddle(tuple(sense for sense, _ in senses if sense is not None), question)
-
-
-def _stainless_group(name: str, lexicon: Lexicon) -> Alloy | None:
-    alloy = lexicon.alloy(f"ISO 3506 {name}", name) if _STAINLESS_GROUP.fullmatch(name) else None
-    if alloy is None:
-        return None
-    options = tuple(option for option in alloy.options if lexicon.family(option) == STAINLESS)
-    return replace(alloy, options=options, family=STAINLESS, question="", assumptions=()) if options else None
 
 
 _LETTERS = "".join(sorted(_METALS))

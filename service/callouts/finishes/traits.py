@@ -11,26 +11,21 @@ from service.callouts.marks import Attribute, Bare, Coat, Process, Sense, Severa
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
-
-def _attribute(found: re.Match[str], _: Lexicon) -> Sense:
-    word, value = found["word"], found["value"]
-    for name, spellings in _ATTRIBUTES.items():
-        if word in spellings:
-            return Attribute(name, roman_free(value))
-    raise AssertionError(word)
-
-
 _ATTRIBUTES = {
-    "type": frozenset({"type", "ty", "typ", "tp"}),
-    "class": frozenset({"class", "cl", "klasse", "classe"}),
-    "grade": frozenset({"grade", "gr"}),
-    "code": frozenset({"code"}),
-    "condition": frozenset({"sc", "service condition", "service class"}),
+    word: name
+    for name, words in {
+        "type": ("type", "ty", "typ", "tp"),
+        "class": ("class", "cl", "klasse", "classe"),
+        "grade": ("grade", "gr"),
+        "code": ("code",),
+        "condition": ("sc", "service condition", "service class"),
+    }.items()
+    for word in words
 }
 
 
-def _phosphorus(found: re.Match[str], _: Lexicon) -> Sense:
-    return Trait("phosphorus", {"l": "low", "m": "mid", "h": "high", "n": "low"}[found["level"][0]])
+def _attribute(found: re.Match[str], _: Lexicon) -> Sense:
+    return Attribute(_ATTRIBUTES[found["word"]], roman_free(found["value"]))
 
 
 PATTERNS: tuple[Pattern, ...] = (

@@ -37,6 +37,7 @@ def test_a_firm_reading(text: str, wanted: str, resolver: Resolver) -> None:
 TORN = [
     ("alu 6063", "al-6063-t6 | bare"),
     ("2024", "al-2024-t3 | bare"),
+    ("drawing 2014", "al-2014-t6 | bare"),
     ("Aluminium 2024", "al-2024-t3 | bare"),
     ("A95083", "al-5083-h116 | bare"),
     ("alu", "al-6082-t6 | bare"),

@@ -14,6 +14,7 @@ FIRM = [
     ("SUS430", "ss-430 | bare"),
     ("A2-70", "ss-304 | bare"),
     ("A4L-80", "ss-316l | bare"),
+    ("A5L-70", "ss-316ti | bare"),
     ("Edelstahl A4", "ss-316 | bare"),
     ("A2 stainless", "ss-304 | bare"),
     ("DIN 912 M6 A4", "ss-316 | bare"),
@@ -53,6 +54,8 @@ def test_an_ambiguous_reading_starts_with(text: str, wanted: str, resolver: Reso
 
 
 UNKNOWN = [
+    ("SS 309", "SS 309 is not in the catalogue"),
+    ("AISI 348", "AISI 348 is not in the catalogue"),
     ("303 x 12", "no material or finish recognised"),
     ("M4 x 304", "no material or finish recognised"),
     ("304-0021", "no material or finish recognised"),

@@ -7,6 +7,7 @@ from service.callouts.resolver import Resolver
 from tests.callouts.outlines import firm, torn
 
 FIRM = [
+    ("ISO 4042/A0K", "(carbon steel) | zn-passivated-clear"),
     ("ISO 4042 - A3K", "(carbon steel) | zn-passivated-clear:8"),
     ("A4R", "(carbon steel) | zn-black:12"),
     ("A2D", "(carbon steel) | zn-chromate-olive:5"),
