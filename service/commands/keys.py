@@ -6,15 +6,14 @@ from datetime import UTC, datetime, timedelta
 from typing import Annotated
 
 import typer
-from rich.console import Console
 from rich.table import Table
 
 from service.access import CALLER, Scope, create_key, list_keys, parse_scopes, revoke_key
 from service.commands.errors import CommandGroup
+from service.commands.output import display, say
 from service.commands.places import BY_HAND, configured, opened
 
 app = typer.Typer(help="Create, revoke and list API keys.", no_args_is_help=True, cls=CommandGroup)
-output = Console(highlight=False, soft_wrap=True)
 SCOPES_HELP = f"Scope; may be repeated. Known: {', '.join(Scope)}."
 
 
@@ -36,7 +35,7 @@ def create(
         made = create_key(
             session, name, tenant_id=tenant, pepper=pepper, by=BY_HAND, scopes=scopes, expires_at=expires_at
         )
-    output.print(made.text)
+    say(made.text)
 
 
 @app.command()
@@ -44,7 +43,7 @@ def revoke(name: Annotated[str, typer.Argument(help="Identifier or prefix of the
     """End a key; running servers refuse it within FAYING_KEY_CACHE_S seconds."""
     with opened(configured()) as database, database.writing() as session:
         key = revoke_key(session, name, by=BY_HAND)
-    output.print(f"{key.prefix} ({key.name}) revoked")
+    say(f"{key.prefix} ({key.name}) revoked")
 
 
 @app.command(name="list")
@@ -63,7 +62,7 @@ def list_all(tenant: Annotated[str | None, typer.Option(help="Of one organisatio
             f"{key.last_used_at:%Y-%m-%d}" if key.last_used_at else "never",
             state(key.revoked_at, key.expires_at),
         )
-    output.print(table)
+    display(table)
 
 
 def state(revoked_at: datetime | None, expires_at: datetime | None) -> str:

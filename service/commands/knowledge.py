@@ -7,12 +7,12 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 from rich.markdown import Markdown
 from rich.table import Table
 
 from service.access import ensure_local_tenant
 from service.catalogue.release import freeze, thaw
+from service.commands.output import console, display, say
 from service.commands.places import BY_HAND, SEED_DATA, DataFolder, configured, make_folder, opened
 from service.curation.coverage_report import coverage_page, write_coverage_page
 from service.judgement.version import ENGINE_VERSION
@@ -23,8 +23,6 @@ from service.storage.releases import current_release, publish
 from service.storage.seeding import Seeding
 from service.storage.seeding import seed as seed_package
 
-output = Console(highlight=False)
-
 
 def migrate(
     revision: Annotated[str, typer.Argument(help="Revision to go up to.")] = "head",
@@ -33,7 +31,7 @@ def migrate(
     settings = configured()
     make_folder(settings)
     migrations.upgrade(settings.database_url, revision)
-    output.print(f"schema {migrations.current(settings.database_url)}")
+    say(f"schema {migrations.current(settings.database_url)}")
 
 
 def seed(data: DataFolder = SEED_DATA) -> None:
@@ -59,11 +57,9 @@ def setup(data: DataFolder = SEED_DATA) -> None:
     if not seeding.is_unchanged:
         report(seeding)
     label = release.label if release else ""
-    output.print(f"release {label} {'published' if first else 'is current'}")
+    say(f"release {label} {'published' if first else 'is current'}")
     if not first and not seeding.is_unchanged:
-        output.print(
-            "the working state has changed since: `faying release publish` makes it the next release"
-        )
+        say("the working state has changed since: `faying release publish` makes it the next release")
 
 
 def check_data(
@@ -75,7 +71,7 @@ def check_data(
 
     With --write the coverage page in the package's README is written anew.
     """
-    with output.status("reading the seed package") as status:
+    with console().status("reading the seed package") as status:
         package = read_package(data)
         catalogue = thaw(freeze("check", package))
         status.update("judging the fixed couples")
@@ -91,8 +87,8 @@ def check_data(
             _count(obtained["from memory"] + obtained["common practice"]),
             _count(sum(1 for row in rows if row.get("quarantine_reason"))),
         )
-    output.print(table)
-    output.print(Markdown(page))
+    display(table)
+    display(Markdown(page))
     if write:
         write_coverage_page(data / "README.md", page)
 
@@ -100,20 +96,20 @@ def check_data(
 def report(seeding: Seeding) -> None:
     """Say in one line what a seeding did, and name what it left alone."""
     if seeding.is_unchanged:
-        output.print("the database holds the seed package already")
+        say("the database holds the seed package already")
     else:
         parts = {
             "new": seeding.inserted,
             "changed": seeding.updated,
             "removed": seeding.deleted,
         }
-        output.print(", ".join(f"{len(rows)} rows {word}" for word, rows in parts.items() if rows))
+        say(", ".join(f"{len(rows)} rows {word}" for word, rows in parts.items() if rows))
     for table, key in seeding.kept:
-        output.print(f"kept as curation left it: {table} {key}")
+        say(f"kept as curation left it: {table} {key}")
 
 
 def _seed(database: Database, data: Path) -> Seeding:
-    with output.status("reading the seed package") as status:
+    with console().status("reading the seed package") as status:
         package = read_package(data)
         status.update("writing it to the database")
         with database.writing() as session:

@@ -6,10 +6,10 @@ from pathlib import Path
 from typing import Annotated
 
 import typer
-from rich.console import Console
 from rich.table import Table
 
 from service.commands.errors import CommandGroup
+from service.commands.output import display, say
 from service.commands.places import BY_HAND, configured, every, opened
 from service.judgement.version import ENGINE_VERSION
 from service.storage.offline import export_file, import_release
@@ -17,7 +17,6 @@ from service.storage.releases import list_releases, load, load_export
 from service.storage.releases import publish as publish_working_state
 
 app = typer.Typer(help="Publish and read releases.", no_args_is_help=True, cls=CommandGroup)
-output = Console(highlight=False)
 Label = Annotated[str, typer.Argument(help="Label such as 2026.11.25-1.")]
 
 
@@ -29,7 +28,7 @@ def publish(
     """Freeze the working state as a release; an unchanged one stays the release it is."""
     with opened(configured()) as database, database.writing() as session:
         info = publish_working_state(session, label, by=BY_HAND, note=note, engine=ENGINE_VERSION)
-    output.print(f"{info.label} {info.content_hash}")
+    say(f"{info.label} {info.content_hash}")
 
 
 @app.command(name="list")
@@ -46,7 +45,7 @@ def list_all() -> None:
             info.content_hash[:12],
             info.note,
         )
-    output.print(table)
+    display(table)
 
 
 @app.command()
@@ -55,12 +54,10 @@ def show(label: Label) -> None:
     with opened(configured()) as database, database.reading() as session:
         info, _ = load_export(session, label)
         catalogue = load(session, label)
-    output.print(f"{info.label}  {info.content_hash}")
-    output.print(
-        f"published {info.published_at:%Y-%m-%d %H:%M} UTC by {info.published_by}, engine {info.engine}"
-    )
+    say(f"{info.label}  {info.content_hash}")
+    say(f"published {info.published_at:%Y-%m-%d %H:%M} UTC by {info.published_by}, engine {info.engine}")
     for name in ("materials", "finishes", "environments", "measurements", "kinetics", "rules", "sources"):
-        output.print(f"{len(getattr(catalogue, name)):6d} {name}")
+        say(f"{len(getattr(catalogue, name)):6d} {name}")
 
 
 @app.command(name="export")
@@ -72,7 +69,7 @@ def export(
 ) -> None:
     """Write a release into one file, for a server without a line to this one."""
     with opened(configured()) as database, database.reading() as session:
-        output.print(str(export_file(session, label, directory)))
+        say(str(export_file(session, label, directory)))
 
 
 @app.command(name="import")
@@ -82,4 +79,4 @@ def import_file(
     """Keep a release that another server has published."""
     with opened(configured()) as database, database.writing() as session:
         info = import_release(session, file)
-    output.print(f"{info.label} {info.content_hash}")
+    say(f"{info.label} {info.content_hash}")
