@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Any
@@ -15,6 +16,7 @@ from rich.progress import Progress
 from rich.table import Table
 
 from service.assemblies import Assembly, File, Report, check, read_assembly
+from service.assemblies.exports import as_csv, as_xlsx
 from service.catalogue.catalogue import Catalogue
 from service.commands.errors import Failure
 from service.commands.places import configured, opened
@@ -48,13 +50,19 @@ def judge(
     bom: SourceFile = None,
     joints: SourceFile = None,
     as_of: Annotated[str | None, typer.Option(help="Release to judge by; the newest unless given.")] = None,
+    export: Annotated[
+        Path | None, typer.Option(dir_okay=False, help="Write the report of a bill: .csv, .xlsx or .json.")
+    ] = None,
     *,
     as_json: Annotated[bool, typer.Option("--json", help="Print the whole answer as JSON.")] = False,
 ) -> None:
     """Judge two surfaces in an environment, or all joints of a bill of materials."""
     if bom and not first:
         assembly = _with_programme(_read(bom, joints), environment, life)
-        _print_report(_check(assembly, _catalogue(as_of)), as_json=as_json)
+        report = _check(assembly, _catalogue(as_of or assembly.programme.release or None))
+        if export:
+            _export(report, export)
+        _print_report(report, as_json=as_json)
     elif first and second and environment and not (bom or joints):
         inquiry = Inquiry(
             Side(text=first),
@@ -101,6 +109,20 @@ def _check(assembly: Assembly, catalogue: Catalogue) -> Report:
     with Progress(console=complaints, transient=True) as progress:
         task = progress.add_task("judging joints", total=len(assembly.joints) or None)
         return check(assembly, catalogue, advance=lambda done: progress.advance(task, done))
+
+
+def _export(report: Report, path: Path) -> None:
+    writers: dict[str, Callable[[], bytes]] = {
+        ".csv": lambda: as_csv(report.document),
+        ".xlsx": lambda: as_xlsx(report.document),
+        ".json": lambda: report.json,
+    }
+    if path.suffix.lower() not in writers:
+        raise Failure(f"{path}: a report is written as {', '.join(writers)}")
+    try:
+        path.write_bytes(writers[path.suffix.lower()]())
+    except OSError as error:
+        raise Failure(f"cannot write {path}: {error.strerror}") from error
 
 
 def _print_couple(document: dict[str, Any], *, as_json: bool) -> None:

@@ -62,6 +62,17 @@ def test_a_list_without_joints_is_judged_by_assumed_contacts(seeded: Faying, tmp
     assert "assumed: " in seeded("judge", "--bom", str(parts), "-e", PLACE).stdout
 
 
+def test_a_report_is_written_to_a_file(seeded: Faying, tmp_path: Path) -> None:
+    parts = tmp_path / "parts.csv"
+    parts.write_text("part,material\nA,EN AW-6082-T6\nB,CW024A\n")
+    arguments = ("judge", "--bom", str(parts), "-e", PLACE, "--export")
+    for suffix, start in ((".csv", b"\xef\xbb\xbfjoint"), (".xlsx", b"PK"), (".json", b'{"assumptions"')):
+        assert seeded(*arguments, str(tmp_path / f"report{suffix}")).exit_code == 0
+        assert (tmp_path / f"report{suffix}").read_bytes().startswith(start)
+    assert "is written as" in seeded(*arguments, str(tmp_path / "report.pdf")).stderr
+    assert "cannot write" in seeded(*arguments, str(tmp_path / "none" / "report.csv")).stderr
+
+
 def test_what_a_table_holds_wrongly_is_told_with_its_place(seeded: Faying, tmp_path: Path) -> None:
     parts, joints = tmp_path / "parts.csv", tmp_path / "joints.csv"
     parts.write_text("part_number,description,material\nA,plate,EN AW-6082-T6\nB,bar,CW024A\n")
