@@ -3,6 +3,7 @@
 PYTHON ?=
 PORT ?=
 T ?=
+WORKERS ?= 2
 VENV := .venv
 PY := $(VENV)/bin/python
 PIP := $(PY) -m pip --disable-pip-version-check -qq
@@ -28,7 +29,7 @@ run: $(RUNTIME) ## set up a local service and start it (PORT=8480)
 	@exec $(PY) -m service serve --greet
 
 test: $(DEVELOPMENT) $(if $(T),,lint) ## linters, types and the whole suite (T=tests/callouts for a part)
-	@$(PY) -m pytest $(T)
+	@$(PY) -m pytest $(or $(T),-n $(WORKERS))
 
 lint: $(DEVELOPMENT) ## ruff, formatting, mypy and the import contracts
 	@$(VENV)/bin/ruff check .
