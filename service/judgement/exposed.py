@@ -124,23 +124,23 @@ def exposed_electrodes(
     insulation = insulating_finish(surface, catalogue)
     if insulation is not None:
         return (_behind_insulation(metals[0], insulation, condition),)
-    outer_id, outer_layer = metals[0]
-    outer_finish = catalogue.finishes[outer_layer.finish_id] if outer_layer else None
+    outer_id, coat = metals[0]
+    if coat is None:
+        return (ExposedElectrode(outer_id, 1.0, Exposure.OUTER),)
+    finish = catalogue.finishes[coat.finish_id]
     beneath = next((metal for metal in metals[1:] if metal[0] != outer_id), None)
-    open_share = _open_share(outer_finish, outer_layer, condition) if beneath else 0.0
-    exposed = [
-        ExposedElectrode(
-            outer_id,
-            1.0 - open_share,
-            Exposure.OUTER,
-            outer_layer.finish_id if outer_layer else "",
-            _thickness(outer_layer, outer_finish),
-            beneath_id=beneath[0] if beneath else "",
-        )
-    ]
-    if beneath and open_share:
-        exposed.append(_beneath(beneath, open_share, condition, catalogue))
-    return tuple(exposed)
+    open_share = _open_share(finish, coat, condition) if beneath else 0.0
+    outer = ExposedElectrode(
+        outer_id,
+        1.0 - open_share,
+        Exposure.OUTER,
+        coat.finish_id,
+        _thickness(coat, finish),
+        beneath_id=beneath[0] if beneath else "",
+    )
+    if beneath is None or not open_share:
+        return (outer,)
+    return outer, _beneath(beneath, open_share, condition, catalogue)
 
 
 def _beneath(
@@ -148,13 +148,12 @@ def _beneath(
 ) -> ExposedElectrode:
     electrode_id, layer = metal
     kind = {Condition.INTACT: Exposure.PORE, Condition.WORN: Exposure.WORN}.get(condition, Exposure.DAMAGE)
-    finish = catalogue.finishes[layer.finish_id] if layer else None
     return ExposedElectrode(
         electrode_id,
         share,
         kind,
         layer.finish_id if layer else "",
-        _thickness(layer, finish),
+        _thickness(layer, catalogue.finishes[layer.finish_id]) if layer else None,
         DEFECT_RADIUS_M[condition],
     )
 
@@ -181,23 +180,17 @@ def _opening_in(insulation: Finish, condition: Condition) -> Exposure:
     return Exposure.EDGE if is_sound_film else Exposure.PORE
 
 
-def _open_share(finish: Finish | None, layer: Layer | None, condition: Condition) -> float:
-    if finish is None or layer is None:
-        return 0.0
+def _open_share(finish: Finish, coat: Layer, condition: Condition) -> float:
+    """Share of the area that a coat leaves open: none where a sound coat is thick enough."""
     if condition is Condition.INTACT:
-        thickness = _thickness(layer, finish)
-        closed_from = finish.pore_free_above_um
-        is_closed = closed_from is None or (thickness is not None and thickness >= closed_from)
-        return 0.0 if is_closed else OPEN_FRACTION[condition][Exposure.PORE]
+        thickness, closed_from = _thickness(coat, finish), finish.pore_free_above_um
+        if closed_from is None or (thickness is not None and thickness >= closed_from):
+            return 0.0
     return OPEN_FRACTION[condition][Exposure.PORE]
 
 
-def _thickness(layer: Layer | None, finish: Finish | None) -> float | None:
-    if layer is None:
-        return None
-    if layer.thickness_um is not None:
-        return layer.thickness_um
-    return finish.thickness_min_um if finish else None
+def _thickness(layer: Layer, finish: Finish) -> float | None:
+    return finish.thickness_min_um if layer.thickness_um is None else layer.thickness_um
 
 
 def _metals(surface: Surface, catalogue: Catalogue) -> Iterator[tuple[str, Layer | None]]:

@@ -21,9 +21,6 @@ from service.judgement.couples import Couple, Geometry
 from service.judgement.draws import credible_states, kinetic_arrays
 from service.judgement.exposed import ExposedElectrode, Exposure, exposed_electrodes
 
-SMALLEST_CREDIBILITY = 0.2
-"""States with less weight are reported, not judged."""
-
 
 @dataclass(frozen=True, slots=True)
 class Pairing:
@@ -189,20 +186,16 @@ def _pairings(
     shares = tuple(area * item.area_fraction for area, item in zip(areas, electrodes, strict=True))
     line = math.sqrt(min(areas))
     widths = tuple(max(area / line, 1e-6) for area in areas)
-    pairings = []
-    for first_row, first_weight in states[0][electrodes[0].electrode_id]:
-        for second_row, second_weight in states[1][electrodes[1].electrode_id]:
-            weight = first_weight * second_weight
-            if weight >= SMALLEST_CREDIBILITY:
-                pairings.append(
-                    Pairing(
-                        index,
-                        electrodes,
-                        (first_row, second_row),
-                        weight,
-                        (shares[0], shares[1]),
-                        (radii[0], radii[1]),
-                        (widths[0], widths[1]),
-                    )
-                )
-    return pairings
+    return [
+        Pairing(
+            index,
+            electrodes,
+            (first_row, second_row),
+            first_weight * second_weight,
+            (shares[0], shares[1]),
+            (radii[0], radii[1]),
+            (widths[0], widths[1]),
+        )
+        for first_row, first_weight in states[0][electrodes[0].electrode_id]
+        for second_row, second_weight in states[1][electrodes[1].electrode_id]
+    ]

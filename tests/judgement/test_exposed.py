@@ -13,6 +13,7 @@ from service.judgement.exposed import (
     outer_electrode_id,
 )
 from tests.factories.couples import COPPER, coated
+from tests.factories.knowledge import catalogue_of, small_package
 
 
 def exposed(
@@ -120,3 +121,13 @@ def test_metal_over_paint_would_conduct(catalogue: Catalogue) -> None:
     paint = insulating_finish(coated("steel-s235", "powder-coat"), catalogue)
     assert paint is not None
     assert paint.id == "powder-coat"
+
+
+def test_an_underplate_that_is_no_metal_adds_nothing() -> None:
+    package = small_package()
+    package["finishes"][1]["outer_electrode_id"] = "zinc"
+    surface = Surface("s235", (Layer("gold-plate", 1.0),))
+    assert [item.electrode_id for item in exposed(surface, catalogue_of(package), Condition.WORN)] == [
+        "zinc",
+        "steel",
+    ]

@@ -194,3 +194,12 @@ def test_a_couple_is_judged_alike_alone_and_in_a_batch(catalogue: Catalogue) -> 
     assert [result(catalogue, COAST, couple).finding for couple in couples] == [
         found.finding for found in together
     ]
+
+
+def test_an_unknown_density_is_not_cited(catalogue: Catalogue) -> None:
+    records = catalogue.records()
+    records["measurements"] = tuple(row for row in records["measurements"] if row.quantity != "density")
+    bare = Catalogue.from_records("without densities", "1" * 64, records)
+    finding = result(bare, SEA, Couple(STEEL, COPPER)).finding
+    assert {table for table, _ in finding.evidence} == {"kinetics"}
+    assert finding.figures["galvanic_rate_um_per_year"]["median"] > 0.0
