@@ -14,7 +14,17 @@ DEFAULT_FASTENER_RADIUS_M = 0.006
 
 
 def wetted_areas_m2(couple: Couple) -> tuple[float, float]:
-    """Wetted areas of both sides; a side that is not stated equals the other or the default."""
+    """Wetted areas of both sides; a side that is not stated equals the other or the default.
+
+    Parameters
+    ----------
+    couple : Couple
+
+    Returns
+    -------
+    tuple of float
+        Area of the first and of the second side [m2].
+    """
     first = couple.first_area_m2 or couple.second_area_m2 or DEFAULT_AREA_M2
     second = couple.second_area_m2 or couple.first_area_m2 or DEFAULT_AREA_M2
     if couple.geometry is Geometry.FASTENER and couple.second_area_m2 is None:
@@ -23,7 +33,17 @@ def wetted_areas_m2(couple: Couple) -> tuple[float, float]:
 
 
 def fastener_radius_m(couple: Couple) -> float:
-    """Radius of the round second member of a fastener joint."""
+    """Radius of the round second member of a fastener joint.
+
+    Parameters
+    ----------
+    couple : Couple
+
+    Returns
+    -------
+    float
+        As stated, else from the area of the second side, else that of a small screw [m].
+    """
     if couple.fastener_radius_m:
         return couple.fastener_radius_m
     if couple.second_area_m2:

@@ -58,7 +58,18 @@ def hits_that_speak(
 
 
 def screening_behind(couple: Couple, finding: Finding) -> Finding:
-    """Screening of a couple; it abstains where no electronic path joins the sides."""
+    """Screening of a couple; it abstains where no electronic path joins the sides.
+
+    Parameters
+    ----------
+    couple : Couple
+    finding : Finding
+        What screening says of the bare metals.
+
+    Returns
+    -------
+    Finding
+    """
     if not couple.is_isolated or not finding.applies:
         return finding
     return Finding(

@@ -68,7 +68,17 @@ UNDETERMINED = Outcome(
 
 
 def combine(findings: Mapping[Witness, Finding]) -> Outcome:
-    """Combine the findings of one couple; the rule is stated at the top of this file."""
+    """Combine the findings of one couple; the rule is stated at the top of this file.
+
+    Parameters
+    ----------
+    findings : mapping of Witness to Finding
+        Those that abstain are not heard.
+
+    Returns
+    -------
+    Outcome
+    """
     speaking = {witness: finding for witness, finding in findings.items() if finding.applies}
     mandatory = speaking.get(Witness.MANDATORY)
     if mandatory and mandatory.refuses:

@@ -84,13 +84,35 @@ def with_compound(
 
 
 def attacked_family(surface: Surface, compound: Compound, catalogue: Catalogue) -> str:
-    """Family of a surface's outer metal if the compound attacks it, else an empty text."""
+    """Family of a surface's outer metal if the compound attacks it.
+
+    Parameters
+    ----------
+    surface : Surface
+    compound : Compound
+    catalogue : Catalogue
+
+    Returns
+    -------
+    str
+        Empty where it does not.
+    """
     family = outer_family(surface, catalogue)
     return family if family in compound.attacks else ""
 
 
 def outer_family(surface: Surface, catalogue: Catalogue) -> str:
-    """Family of the metal that a compound meets: that of the outermost metallic coat, else the base's."""
+    """Family of the metal that a compound meets: that of the outermost metallic coat, else the base's.
+
+    Parameters
+    ----------
+    surface : Surface
+    catalogue : Catalogue
+
+    Returns
+    -------
+    str
+    """
     material = catalogue.materials.get(surface.material_id or "")
     electrode = catalogue.electrodes.get(outer_electrode_id(surface, catalogue) or "")
     if electrode is not None and (material is None or material.electrode_id != electrode.id):

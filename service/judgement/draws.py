@@ -40,7 +40,20 @@ ENNOBLED_BELOW_C = 35.0
 
 
 def scores(name: str, side: int = 0) -> Array:
-    """Standard normal scores of a drawn figure, shape ``(SAMPLE_SIZE,)``."""
+    """Standard normal scores of a drawn figure.
+
+    Parameters
+    ----------
+    name : str
+        One of ``SHARED`` or ``OWN``.
+    side : int
+        Which of the two independent draws of an own figure, 0 or 1 [-].
+
+    Returns
+    -------
+    ndarray, shape (SAMPLE_SIZE,)
+        Scores [-]; read-only and shared.
+    """
     sample = standard_normal_sample(SAMPLE_SIZE, _DIMENSIONS)
     if name in SHARED:
         return sample[:, SHARED.index(name)]

@@ -21,6 +21,17 @@ _STRICTNESS = (Match.EXACT, Match.NORMALISED, Match.FUZZY, Match.AMBIGUOUS, Matc
 def reading_of(side: Side, pointer: str, catalogue: Catalogue) -> Reading:
     """Read a side.
 
+    Parameters
+    ----------
+    side : Side
+    pointer : str
+        JSON pointer to the side, for errors.
+    catalogue : Catalogue
+
+    Returns
+    -------
+    Reading
+
     Raises
     ------
     InvalidInquiryError
@@ -44,12 +55,32 @@ def reading_of(side: Side, pointer: str, catalogue: Catalogue) -> Reading:
 
 
 def is_refused(reading: Reading, strictest: Match | None) -> bool:
-    """Whether a reading is looser than the caller accepts."""
+    """Whether a reading is looser than the caller accepts.
+
+    Parameters
+    ----------
+    reading : Reading
+    strictest : Match or None
+        The loosest level that is accepted, ``None`` for any.
+
+    Returns
+    -------
+    bool
+    """
     return strictest is not None and _STRICTNESS.index(reading.match) > _STRICTNESS.index(strictest)
 
 
 def surfaces_of(reading: Reading) -> tuple[Surface, ...]:
-    """Surfaces to judge for a reading, best first."""
+    """Surfaces to judge for a reading, best first.
+
+    Parameters
+    ----------
+    reading : Reading
+
+    Returns
+    -------
+    tuple of Surface
+    """
     return tuple(candidate.surface for candidate in reading.candidates[:MOST_READINGS])
 
 

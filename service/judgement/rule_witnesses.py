@@ -92,12 +92,32 @@ _SILENT = {
 
 
 def severity_of(rule: Rule) -> Severity | None:
-    """Severity that a rule states, ``None`` for a remark."""
+    """Severity that a rule states.
+
+    Parameters
+    ----------
+    rule : Rule
+
+    Returns
+    -------
+    Severity or None
+        ``None`` for a remark.
+    """
     return Severity(rule.severity) if rule.severity else None
 
 
 def anode_of(hit: Hit) -> Anode | None:
-    """Side that a rule says is eaten, in the order of the couple as asked."""
+    """Side that a rule says is eaten, in the order of the couple as asked.
+
+    Parameters
+    ----------
+    hit : Hit
+
+    Returns
+    -------
+    Anode or None
+        ``None`` where the rule names no side.
+    """
     if hit.rule.anode not in {"first", "second"}:
         return None
     anode = Anode(hit.rule.anode)

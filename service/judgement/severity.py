@@ -37,12 +37,32 @@ class Verdict(StrEnum):
 
 
 def worst(severities: Iterable[Severity]) -> Severity:
-    """Return the worst of several severities, none for an empty collection."""
+    """Return the worst of several severities.
+
+    Parameters
+    ----------
+    severities : iterable of Severity
+
+    Returns
+    -------
+    Severity
+        None for an empty collection.
+    """
     return max(severities, key=lambda severity: severity.rank, default=Severity.NONE)
 
 
 def by_rank(rank: int) -> Severity:
-    """Return the severity at a place in the order, held within the ends."""
+    """Return the severity at a place in the order.
+
+    Parameters
+    ----------
+    rank : int
+        0 for none to 3 for severe; figures beyond are held within the ends [-].
+
+    Returns
+    -------
+    Severity
+    """
     return _ORDER[max(0, min(rank, len(_ORDER) - 1))]
 
 

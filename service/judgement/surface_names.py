@@ -7,7 +7,17 @@ from service.catalogue.surfaces import Surface
 
 
 def surface_name(surface: Surface, catalogue: Catalogue) -> str:
-    """Name of a surface, material first, then its coats from the outside in."""
+    """Name of a surface, material first, then its coats from the outside in.
+
+    Parameters
+    ----------
+    surface : Surface
+    catalogue : Catalogue
+
+    Returns
+    -------
+    str
+    """
     material = catalogue.materials.get(surface.material_id or "")
     base = material.name if material else surface.basis_family or "an open basis material"
     coats = []

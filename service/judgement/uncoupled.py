@@ -39,10 +39,22 @@ class FirstYearLoss:
 
 @lru_cache(maxsize=1024)
 def first_year_loss(metal: StandardMetal, environment: Environment) -> FirstYearLoss | None:
-    """First-year loss of a standard metal in an environment; ``None`` where ISO 9223 does not apply.
+    """First-year loss of a standard metal in an environment.
 
     Climate figures go through the dose-response functions; an environment with a category only
     gives the middle of the category's band.
+
+    Parameters
+    ----------
+    metal : StandardMetal
+    environment : Environment
+        Temperature [degC], humidity [%], deposition of sulfur dioxide and chloride [mg/(m2 d)], or
+        a category.
+
+    Returns
+    -------
+    FirstYearLoss or None
+        Rate [um/y]; ``None`` where ISO 9223 does not apply.
     """
     if environment.exposure is not Exposure.ATMOSPHERE or environment.is_sheltered:
         return None
@@ -83,6 +95,15 @@ def oxygen_capacity_A_per_m2(environment: Environment) -> float | None:
 
     A rusting steel surface consumes oxygen at its corrosion rate; no cathode of the same site can
     take up much more in the mean of a year.
+
+    Parameters
+    ----------
+    environment : Environment
+
+    Returns
+    -------
+    float or None
+        Current density [A/m2]; ``None`` where ISO 9223 does not apply.
     """
     steel = first_year_loss(StandardMetal.CARBON_STEEL, environment)
     return None if steel is None else steel.um_per_year / STEEL_UM_PER_YEAR_PER_A_PER_M2
