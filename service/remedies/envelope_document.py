@@ -114,9 +114,8 @@ def _layer(coat: Coat) -> Document:
         "properties": {"finish_id": {"const": coat.finish_id}},
     }
     if coat.thickness_min_um is not None:
-        bounds: Document = {"type": "number", "minimum": coat.thickness_min_um}
-        if coat.thickness_max_um is not None:
-            bounds["maximum"] = coat.thickness_max_um
+        limits = {"minimum": coat.thickness_min_um, "maximum": coat.thickness_max_um}
+        bounds = {name: limit for name, limit in limits.items() if limit is not None}
         schema["required"] = ["finish_id", "thickness_um"]
-        schema["properties"]["thickness_um"] = bounds
+        schema["properties"]["thickness_um"] = {"type": "number", **bounds}
     return schema

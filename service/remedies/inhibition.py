@@ -73,9 +73,9 @@ def _slowed(environment: Environment, factor: float) -> Environment:
         return with_wet_share(environment, factor)
     if reason_to_abstain(environment):
         return environment
-    saturated = 14.6 * (8.26 / 14.6) ** ((environment.temperature_C or 15.0) / 25.0)
-    oxygen = spells(environment)[0].oxygen_ratio * saturated
-    return replace(environment, oxygen_mg_per_L=oxygen * factor)
+    oxygen_ratio = spells(environment)[0].oxygen_ratio
+    of_one_mg = spells(replace(environment, oxygen_mg_per_L=1.0))[0].oxygen_ratio
+    return replace(environment, oxygen_mg_per_L=factor * oxygen_ratio / of_one_mg)
 
 
 def _converted(arrangement: Arrangement, finish_id: str, situation: Situation) -> Arrangement:

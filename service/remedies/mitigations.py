@@ -23,7 +23,6 @@ from service.remedies.comparison import Comparison, compare
 from service.remedies.constraints import Constraints
 from service.remedies.directions import Step, directions
 from service.remedies.functions import FunctionEffect, effects
-from service.remedies.measures import Measures
 from service.remedies.packages import packages_of
 
 
@@ -198,10 +197,6 @@ def _remedy(
         tuple((measure.id, directions(measure, compounds)) for measure in package.measures),
         tuple(dict.fromkeys(caution for caution in cautions if caution)),
     )
-
-
-def _compared(before: Assessment, after: Assessment) -> tuple[tuple[Judgement, Measures], ...]:
-    return (before.judgement, before.measures), (after.judgement, after.measures)
 
 
 def _attacked(after: Assessment, catalogue: Catalogue) -> list[tuple[str, str]]:

@@ -102,10 +102,10 @@ def with_wet_share(environment: Environment, share: float) -> Environment:
     """
     if reason_to_abstain(environment) or environment.electrolyte_class is ElectrolyteClass.NONE:
         return replace(environment, wetness_h_per_year=_scaled(environment.wetness_h_per_year, share))
+    if environment.exposure is Exposure.IMMERSED:
+        return environment
     films = spells(environment)
     wet = sum(film.share_of_year for film in films)
-    if not wet or environment.exposure is Exposure.IMMERSED:
-        return environment
     thickness = sum(film.share_of_year * (film.film_thickness_m or 0.0) for film in films) / wet
     conductivity = sum(film.share_of_year * film.conductivity_S_per_m for film in films) / wet
     return replace(
