@@ -96,7 +96,12 @@ NOTATIONS: tuple[Notation, ...] = (
         {7.0: "100", 9.8: "140", 14.0: "200", 19.3: "275", 24.5: "350"},
         STEEL,
     ),
-    Notation("ASTM B695", {"zn-mechanical": "ASTM B695 Class {code} Type I"}, basis_family=STEEL),
+    Notation(
+        "ASTM B695",
+        {"zn-mechanical": "ASTM B695 Class {code} Type I"},
+        {float(um): str(um) for um in (5, 8, 12, 25, 40, 50, 55, 65, 70, 80, 110)},
+        STEEL,
+    ),
     Notation(
         "MIL-PRF-8625",
         {

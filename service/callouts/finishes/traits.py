@@ -32,7 +32,8 @@ PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"(?P<word>type|typ|ty|tp|classe?|klasse|cl|grade|gr|code|service condition|service class|sc)"
         r"[ .:#-]{0,3}"
-        r"(?P<value>i{1,3}[abc]?|iv|vi{0,3}|ix|\d{1,2}(?:\.\d{1,2})?[abcn]?|[a-hmnsz]\d?(?![^\W_]))",
+        r"(?P<value>(?<=class )110|i{1,3}[abc]?|iv|vi{0,3}|ix|\d{1,2}(?:\.\d{1,2})?[abcn]?|"
+        r"[a-hmnsz]\d?(?![^\W_]))",
         "ty tp cl kl gr code sc service",
         _attribute,
         "type, class or grade",
