@@ -19,8 +19,8 @@ from service.web.pages.asked import Asked, ask
 from service.web.pages.drawing import Picture
 from service.web.pages.places import EXAMPLES, places
 from service.web.pages.questions import Question, citation_of, curl_of, question_of
-from service.web.pages.rendering import page
 from service.web.pages.remedies import alternatives, mitigations
+from service.web.pages.rendering import page
 from service.web.pages.serving import PageRoute
 from service.web.releases import release_for
 from service.web.replies import JSON

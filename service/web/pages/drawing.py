@@ -44,11 +44,11 @@ class Axis:
         """Round values to mark, at most about ``most``."""
         if self.is_log:
             first, last = math.ceil(math.log10(self.low) - 1e-9), math.floor(math.log10(self.high) + 1e-9)
-            step = max(1, math.ceil((last - first + 1) / most))
-            return [10.0**power for power in range(first, last + 1, step)]
+            stride = max(1, math.ceil((last - first + 1) / most))
+            return [10.0**power for power in range(first, last + 1, stride)]
         step = _round_step((self.high - self.low) / most)
-        first = math.ceil(self.low / step - 1e-9)
-        return [count * step for count in range(first, math.floor(self.high / step + 1e-9) + 1)]
+        start = math.ceil(self.low / step - 1e-9)
+        return [count * step for count in range(start, math.floor(self.high / step + 1e-9) + 1)]
 
     def _plain(self, value: float) -> float:
         return math.log10(max(value, 1e-300)) if self.is_log else value
@@ -103,9 +103,15 @@ class Drawing:
         """Fill what points enclose."""
         self._add("polygon", look, points=" ".join(f"{_n(x)},{_n(y)}" for x, y in points))
 
-    def text(self, at: Point, words: str, look: str = "label", anchor: str = "start") -> None:
-        """Write words; ``anchor`` is start, middle or end."""
+    def text(
+        self, at: Point, words: str, look: str = "label", anchor: str = "start", *, turn: float = 0.0
+    ) -> None:
+        """Write words; ``anchor`` is start, middle or end, ``turn`` degrees clockwise about ``at``."""
         attributes = f'class="{look}" x="{_n(at[0])}" y="{_n(at[1])}" text-anchor="{anchor}"'
+        if turn:
+            attributes += (
+                f' transform="rotate({_n(turn)} {_n(at[0])} {_n(at[1])})" dominant-baseline="central"'
+            )
         self._parts.append(Markup(f"<text {attributes}>{escape(words)}</text>"))  # noqa: S704 - escaped here
 
     def scale_below(self, axis: Axis, y: float, label: str, write: Callable[[float], str]) -> None:
@@ -122,7 +128,7 @@ class Drawing:
         for tick in axis.ticks():
             self.line((x - 5, axis.at(tick)), (x, axis.at(tick)), "axis")
             self.text((x - 8, axis.at(tick) + 4), write(tick), "tick", "end")
-        self.text((x - 40, min(axis.start, axis.end) - 12), label, "label")
+        self.text((max(x - 68, 4), min(axis.start, axis.end) - 12), label, "label")
 
     def finish(self, name: str, title: str, description: str) -> Markup:
         """Return the SVG with its title and description for those who cannot see it."""

@@ -52,7 +52,7 @@ async def sign_in(request: Request) -> Response:
     if wait_s := held.refusals.wait_s(address):
         raise TooManyRequestsError(wait_s)
     try:
-        _ = held.keys.recall(key) or await run_in_threadpool(held.keys.verify, key)
+        await run_in_threadpool(held.keys.verify, key)
     except InvalidCredentialsError:
         held.refusals.take(address)
         return page(request, "sign_in.html", status=401, target=target, refused=True)

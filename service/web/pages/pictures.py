@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from service.judgement import Severity
 from service.web.pages.drawing import Axis, Drawing, Picture, around
 from service.web.pages.wording import figure, spread
 
@@ -72,7 +73,7 @@ def attack_along_joint(document: Document) -> Picture | None:
         or not loss["galvanic_rate_um_per_year"]["median"]
     ):
         return None
-    reach, rate = loss["reach_mm"]["median"], loss["galvanic_rate_um_per_year"]["median"]
+    reach = loss["reach_mm"]["median"]
     decay = reach / -math.log(1.0 - _SHARE_IN_REACH)
     x_axis = Axis(0.0, 2.0 * reach, 64, RIGHT)
     y_axis = Axis(0.0, 1.05, 190, 34)
@@ -115,7 +116,8 @@ def uncertainty(document: Document) -> Picture | None:
     lost, allowance = loss["galvanic_loss_um"], loss["allowance_um"]
     drawing = Drawing(WIDTH, 258)
     _draw_loss(drawing, lost, allowance, loss["side"])
-    shares = loss.get("probability_of_severity") or {}
+    found = loss.get("probability_of_severity") or {}
+    shares = {severity.value: found[severity.value] for severity in Severity if severity.value in found}
     _draw_shares(drawing, shares)
     years = document["joint"]["design_life_years"]
     told = ", ".join(f"{name} {figure(100 * share, '%')}" for name, share in shares.items() if share)
@@ -157,7 +159,7 @@ def _draw_loss(drawing: Drawing, lost: Mapping[str, float], allowance: float, si
 def _draw_shares(drawing: Drawing, shares: Mapping[str, float]) -> None:
     total, start = sum(shares.values()) or 1.0, LEFT
     drawing.text((LEFT, 164), "share of sampled cases by severity")
-    for place, (name, share) in enumerate(shares.items()):
+    for place, share in enumerate(shares.values()):
         width = share / total * (RIGHT - LEFT)
         if share:
             drawing.box((start, 172), width, 28, f"ramp-{(0, 2, 5, 8)[min(place, 3)]}")

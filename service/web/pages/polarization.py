@@ -12,7 +12,7 @@ from service.web.pages.drawing import Axis, Drawing, Picture, Point
 from service.web.pages.wording import figure
 
 WIDTH = 480.0
-_TOP, _BOTTOM, _LEFT, _RIGHT = 44.0, 268.0, 64.0, WIDTH - 16.0
+_TOP, _BOTTOM, _LEFT, _RIGHT = 44.0, 268.0, 84.0, WIDTH - 16.0
 _DECADES_BELOW = 4.0
 """How far below the crossing current the axis goes."""
 
@@ -75,7 +75,7 @@ def _caption(curves: Curves, document: Mapping[str, Any], crossing_uA: float) ->
         f"{figure(curves.crossing_potential_V * 1e3, 'mV')} with {figure(crossing_uA, 'µA')}."
     )
     if (document["loss"] or {}).get("couple_potential_mV_SHE"):
-        text += " The shaded band is the computed potential (5 to 95 %), which allows for the resistance of the water."
+        text += " The shaded band is the computed potential (5 to 95 %); it allows for resistance."
     return text
 
 

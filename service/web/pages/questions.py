@@ -29,7 +29,7 @@ class Question:
     @property
     def first_values(self) -> dict[str, str]:
         """What was given, one value for each field, to fill the form again."""
-        return {name: value for name, value in reversed(self.given)}
+        return dict(reversed(self.given))
 
     @property
     def functions(self) -> list[str]:

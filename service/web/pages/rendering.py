@@ -49,9 +49,19 @@ _ENVIRONMENT = Environment(
     lstrip_blocks=True,
 )
 _ENVIRONMENT.filters.update(
-    figure=wording.figure, spread=wording.spread, words=wording.words, readable=wording.readable, query=_query
+    figure=wording.figure,
+    spread=wording.spread,
+    words=wording.words,
+    readable=wording.readable,
+    query=_query,
 )
-_ENVIRONMENT.globals.update(verdicts=wording.VERDICTS, eaten=wording.EATEN, version=VERSION, ramp_steps=STEPS)
+_ENVIRONMENT.globals.update(
+    verdicts=wording.VERDICTS,
+    eaten=wording.EATEN,
+    lifespan=wording.lifespan,
+    version=VERSION,
+    ramp_steps=STEPS,
+)
 
 
 def render(template: str, **values: object) -> bytes:

@@ -2,6 +2,13 @@
 
 from __future__ import annotations
 
-from service.web.pages import asking, house
+from service.web.pages import asking, bom, embedding, house, knowledge, matrix
 
-PAGE_ROUTERS = (asking.router, house.router)
+PAGE_ROUTERS = (
+    asking.router,
+    matrix.router,
+    bom.router,
+    knowledge.router,
+    embedding.router,
+    house.router,
+)

@@ -19,7 +19,7 @@ ANYBODY = Principal("pages", "pages", CALLER)
 
 
 class SignInNeededError(Exception):
-    """This page needs somebody with a key."""
+    """Somebody with a key is needed."""
 
 
 class ForeignOriginError(Exception):
@@ -39,7 +39,7 @@ async def visitor_of(request: Request) -> Principal:
     if key := held.sessions.key_of(session_id):
         try:
             # Asked each time, so that a revoked key ends its sessions.
-            return held.keys.recall(key) or await run_in_threadpool(held.keys.verify, key)
+            return await run_in_threadpool(held.keys.verify, key)
         except InvalidCredentialsError:
             held.sessions.close(session_id)
     if held.settings.effective_development_key and held.settings.is_local:

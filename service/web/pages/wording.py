@@ -9,6 +9,8 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
 
+from service.remedies.measures import LONGEST_YEARS
+
 
 @dataclass(frozen=True, slots=True)
 class Wording:
@@ -55,9 +57,12 @@ VERDICTS: Mapping[str, Wording] = MappingProxyType(
 EATEN: Mapping[str, str] = MappingProxyType(
     {"first": "the first surface", "second": "the second surface", "both": "both surfaces", "none": "neither"}
 )
-NO_FIGURE = "–"  # noqa: RUF001 - an en dash stands for no figure
+NO_FIGURE = "–"
 _GROUPED_FROM = 10_000.0
 _LEAST = 0.001
+_MINUS = "\u2212"
+_NAME_OF_FACT = re.compile(r"\b[a-z]+\.([a-z]+_\w+)")
+_UNIT_AT_END = re.compile(r" (years|um|C|cm2)$")
 _MICROMETRES = re.compile(r"(?<=\d) um\b|(?<=\d )um\b")
 
 
@@ -72,8 +77,10 @@ def figure(value: float | None, unit: str = "") -> str:
 def _plain(value: float) -> str:
     text = f"{Decimal(f'{value:.3g}'):f}"
     if "." in text:
-        return text.rstrip("0").rstrip(".")
-    return f"{int(text):,}".replace(",", "\u202f") if abs(value) >= _GROUPED_FROM else text
+        text = text.rstrip("0").rstrip(".")
+    elif abs(value) >= _GROUPED_FROM:
+        text = f"{int(text):,}".replace(",", "\u202f")
+    return text.replace("-", _MINUS)
 
 
 def spread(quantity: Mapping[str, Any] | None, unit: str = "") -> str:
@@ -84,11 +91,25 @@ def spread(quantity: Mapping[str, Any] | None, unit: str = "") -> str:
     return f"{middle} ({figure(quantity['low'])} to {figure(quantity['high'])})"
 
 
+def lifespan(low_years: float, high_years: float) -> str:
+    """Write a life; the longest that is told has no upper end."""
+    if low_years >= LONGEST_YEARS:
+        return f"{figure(LONGEST_YEARS, 'years')} or more"
+    end = (
+        f"{figure(high_years, 'years')} or more"
+        if high_years >= LONGEST_YEARS
+        else figure(high_years, "years")
+    )
+    return end if low_years == high_years else f"{figure(low_years)} to {end}"
+
+
 def words(identifier: str | None) -> str:
-    """Write a name of code, such as ``corrosion_potential``, as words."""
-    return re.sub(r"[_-]+", " ", identifier or "").strip()
+    """Write a name of code, such as ``joint.design_life_years``, as words without its unit."""
+    plain = re.sub(r"[_-]+", " ", (identifier or "").rpartition(".")[2]).strip()
+    return _UNIT_AT_END.sub("", plain)
 
 
 def readable(text: str | None) -> str:
-    """Write the unit ``um`` of an engine's sentence as people write it."""
-    return _MICROMETRES.sub(lambda found: found.group().replace("um", "µm"), text or "")
+    """Write names of code and the unit ``um`` in an engine's sentence as people write them."""
+    plain = _NAME_OF_FACT.sub(lambda found: words(found.group(1)), text or "")
+    return _MICROMETRES.sub(lambda found: found.group().replace("um", "µm"), plain)
