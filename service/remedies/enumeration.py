@@ -30,7 +30,7 @@ MOST_COUPLES = 12_000
 WELL_KNOWN_FROM = 7
 """Designations from which an alloy is taken as widely traded; rarer ones only where the caller names them."""
 
-_STRUCTURAL_FAMILIES = frozenset(
+STRUCTURAL_FAMILIES = frozenset(
     {
         "wrought aluminium",
         "cast aluminium",
@@ -237,7 +237,7 @@ def _replacements(present: Surface, constraints: Constraints, catalogue: Catalog
     if constraints.materials:
         return tuple(name for name in constraints.materials if name != present.material_id)
     own = catalogue.materials.get(present.material_id or "")
-    families = _STRUCTURAL_FAMILIES | ({own.family} if own else set())
+    families = STRUCTURAL_FAMILIES | ({own.family} if own else set())
     return tuple(
         material_id
         for material_id in _well_known(catalogue)
