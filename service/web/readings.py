@@ -11,28 +11,39 @@ from service.web.representation import canonical
 from service.web.schemas.resolve import TextRequest
 from service.web.shelf import OpenRelease
 
+Notes = tuple[str, str, str]
+"""Text, material note and finish note of one part."""
+
 
 def read_texts(texts: Sequence[TextRequest], release: OpenRelease) -> bytes:
-    """Read texts in order and write the response."""
+    """Read texts in order and write the response; what a parts list repeats is read once."""
     resolver = Resolver.of(release.catalogue)
-    readings = [_read(text, resolver) for text in texts]
+    known: dict[Notes, Reading] = {}
+    readings = [_read(text, resolver, known) for text in texts]
+    written = {notes: _reading(reading) for notes, reading in known.items()}
     return canonical(
         {
             "release": {"label": release.label, "content_hash": release.content_hash},
             "count": len(readings),
             "unknown": sum(reading.match is Match.UNKNOWN for reading in readings),
             "ambiguous": sum(reading.match is Match.AMBIGUOUS for reading in readings),
-            "readings": [
-                {"ref": text.ref, **_reading(reading)} for text, reading in zip(texts, readings, strict=True)
-            ],
+            "readings": [{"ref": text.ref, **written[_notes(text)]} for text in texts],
         }
     )
 
 
-def _read(text: TextRequest, resolver: Resolver) -> Reading:
-    if text.material or text.finish:
-        return resolver.resolve_notes(text.material, text.finish)
-    return resolver.resolve(text.text)
+def _notes(text: TextRequest) -> Notes:
+    return text.text, text.material, text.finish
+
+
+def _read(text: TextRequest, resolver: Resolver, known: dict[Notes, Reading]) -> Reading:
+    notes = _notes(text)
+    if notes not in known:
+        is_separate = text.material or text.finish
+        known[notes] = (
+            resolver.resolve_notes(text.material, text.finish) if is_separate else resolver.resolve(text.text)
+        )
+    return known[notes]
 
 
 def _reading(reading: Reading) -> dict[str, Any]:

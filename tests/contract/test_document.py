@@ -25,6 +25,7 @@ CONFIG = SchemathesisConfig.from_dict(
             for path in (
                 "/v1/couples",
                 "/v1/couples/batch",
+                "/v1/resolve",
                 "/v1/assemblies/check",
                 "/v1/substitutions/check",
             )

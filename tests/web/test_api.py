@@ -5,12 +5,13 @@ from __future__ import annotations
 from fastapi.routing import APIRoute
 
 from service.web.api import assemble
+from service.web.pages.routes import PAGE_ROUTERS
 from service.web.routes import ROUTERS
 
 
 def test_routes_lie_flat_and_in_order() -> None:
     api = assemble()
-    expected = [route for router in ROUTERS for route in router.routes]
+    expected = [route for router in (*ROUTERS, *PAGE_ROUTERS) for route in router.routes]
     assert api.router.routes == expected
     assert all(isinstance(route, APIRoute) for route in expected)
 

@@ -18,10 +18,12 @@ def test_each_text_has_its_reading_and_the_same_texts_the_same_bytes() -> None:
         TextRequest(material="zinc sheet"),
         TextRequest(text="xyzzy"),
     ]
+    texts.append(TextRequest(text="S235JR", ref="z"))
     body = read_texts(texts, RELEASE)
     assert body == read_texts(texts, RELEASE)
     found = ResolveResponse.model_validate_json(body)
-    assert [reading.ref for reading in found.readings] == ["a", "", ""]
+    assert [reading.ref for reading in found.readings] == ["a", "", "", "z"]
+    assert found.readings[0].candidates == found.readings[3].candidates
     assert found.readings[0].candidates[0].material_id == "s235"
     assert found.readings[2].match == "unknown"
     assert found.unknown == 1
