@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import itertools
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from service.assemblies.assembly import Assembly
@@ -68,6 +68,7 @@ def assume_contacts(assembly: Assembly, surfaces: Surfaces) -> AssumedContacts:
     for part in assembly.parts.values():
         if part.id in conducting:
             below[part.parent].append(part)
+    ends = {name: _end(assembly.parts[name], assembly, surfaces) for name in conducting}
     found: dict[object, tuple[Joint, list[tuple[str, str]]]] = {}
     looked_at = 0
     too_many: list[str] = []
@@ -80,7 +81,7 @@ def assume_contacts(assembly: Assembly, surfaces: Surfaces) -> AssumedContacts:
         looked_at += len(pairs)
         for pair in pairs:
             if is_together(pair[0].effectivity, pair[1].effectivity):
-                _keep(found, assembly, pair)
+                _keep(found, ends, pair)
     joints = tuple(
         replace(joint, id=f"assumed {number}", alike=tuple(alike))
         for number, (joint, alike) in enumerate(found.values(), 1)
@@ -112,11 +113,14 @@ def _pairs(above: Part | None, members: list[Part]) -> Iterator[_Pair]:
             yield above, part, Geometry.FASTENER if is_round else Geometry.STRIP, CARRIED
 
 
-def _keep(found: dict[object, tuple[Joint, list[tuple[str, str]]]], assembly: Assembly, pair: _Pair) -> None:
+def _keep(
+    found: dict[object, tuple[Joint, list[tuple[str, str]]]], ends: Mapping[str, object], pair: _Pair
+) -> None:
     """Keep a pair, or count it to the joint that it is like; flat joints are alike either way round."""
     first, second, geometry, basis = pair
-    key = _key(assembly, first, second, geometry, basis)
-    turned = _key(assembly, second, first, geometry, basis)
+    size = thread_diameter_m(second.words) if geometry is Geometry.FASTENER else None
+    key = (ends[first.id], ends[second.id], geometry, basis, size)
+    turned = (ends[second.id], ends[first.id], geometry, basis, size)
     if key in found:
         found[key][1].append((first.id, second.id))
     elif geometry is Geometry.STRIP and turned in found:
@@ -125,10 +129,19 @@ def _keep(found: dict[object, tuple[Joint, list[tuple[str, str]]]], assembly: As
         found[key] = (Joint("", first.id, second.id, geometry=geometry, basis=basis), [])
 
 
-def _key(assembly: Assembly, first: Part, second: Part, geometry: Geometry, basis: str) -> object:
-    size = thread_diameter_m(second.words) if geometry is Geometry.FASTENER else None
-    return (
-        (first.side, first.wetted_area_m2, assembly.place_of(first)),
-        (second.side, second.wetted_area_m2, assembly.place_of(second)),
-        (geometry, basis, size),
-    )
+class _End:
+    """What counts of a part when joints are compared; hashed once, because a part is in many pairs."""
+
+    def __init__(self, *figures: object) -> None:
+        self._figures = figures
+        self._hash = hash(figures)
+
+    def __hash__(self) -> int:
+        return self._hash
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _End) and self._figures == other._figures
+
+
+def _end(part: Part, assembly: Assembly, surfaces: Surfaces) -> object:
+    return _End(surfaces.likeness(part), part.wetted_area_m2, assembly.place_of(part))

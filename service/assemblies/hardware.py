@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _NOUNS = (
     "screw bolt stud setscrew capscrew eyebolt u-bolt nut locknut nyloc washer lockwasher circlip rivet "
@@ -56,6 +57,7 @@ HEAD_RADIUS_PER_DIAMETER = 0.85
 diameters (common practice, no source)."""
 
 
+@lru_cache(maxsize=65_536)
 def is_fastener(text: str) -> bool:
     """Whether a description is that of a fastener: by its noun, its thread or its product standard."""
     if _NOT_ITSELF.search(text):
@@ -63,6 +65,7 @@ def is_fastener(text: str) -> bool:
     return bool(_FASTENER.search(text) or _THREADED.search(text) or _STANDARD.search(text))
 
 
+@lru_cache(maxsize=65_536)
 def thread_diameter_m(text: str) -> float | None:
     """Nominal diameter of the first thread that a text names, metric or inch, ``None`` for none.
 

@@ -68,6 +68,16 @@ class Surfaces:
         reading = self.reading(part)
         return reading.candidates[0].surface if reading and reading.candidates else None
 
+    def likeness(self, part: Part) -> object:
+        """What two parts share whose texts are read alike, however they are written.
+
+        A text that is not understood is like itself alone.
+        """
+        reading = self.reading(part)
+        if reading is None or not reading.candidates:
+            return part.side
+        return reading.match, tuple(candidate.surface for candidate in reading.candidates)
+
     def is_insulator(self, part: Part) -> bool:
         """Whether the material of a part is known not to conduct."""
         surface = self.surface(part)

@@ -107,3 +107,15 @@ def test_a_list_with_too_many_pairs_is_told(surfaces: Surfaces, monkeypatch: pyt
 def test_flat_joints_are_alike_either_way_round(surfaces: Surfaces) -> None:
     found = assume(surfaces, part("A"), part("B", text="CW024A"), part("C"))
     assert [joint.pairs for joint in found.joints] == [(("A", "B"), ("C", "B")), (("A", "C"),)]
+
+
+def test_texts_that_are_read_alike_are_alike(surfaces: Surfaces) -> None:
+    found = assume(
+        surfaces, part("A", text="A4-80, clip 6"), part("B", text="A4-80, clip 7"), part("C", text="CW024A")
+    )
+    assert [joint.pairs for joint in found.joints][-1] == (("A", "C"), ("B", "C"))
+
+
+def test_texts_that_are_not_understood_are_like_themselves_alone(surfaces: Surfaces) -> None:
+    found = assume(surfaces, part("A", text="qqxj"), part("B", text="wvvk"), part("C", text="CW024A"))
+    assert len(found.joints) == 3
