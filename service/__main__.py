@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from service.commands import CommandGroup, contract, judging, keys, knowledge, releases, serving
+from service.commands import CommandGroup, contract, judging, keys, knowledge, releases, serving, working
 
 app = typer.Typer(
     name="faying",
@@ -16,6 +16,7 @@ app = typer.Typer(
     cls=CommandGroup,
 )
 app.command()(serving.serve)
+app.command()(working.worker)
 app.command()(judging.judge)
 app.command()(knowledge.setup)
 app.command()(knowledge.migrate)

@@ -17,6 +17,7 @@ from service.access.keys import KeyRing
 from service.access.keystore import KeyStore
 from service.access.quotas import TokenBuckets
 from service.catalogue.errors import CatalogueError
+from service.jobs.crew import Crew
 from service.settings import Settings
 from service.storage.engine import Database
 from service.storage.errors import StorageError
@@ -27,6 +28,7 @@ from service.web.api import assemble
 from service.web.shelf import ReleaseShelf
 from service.web.shortcut import Shortcut
 from service.web.state import LifespanState, Services
+from service.web.work import open_work
 
 logger = logging.getLogger(__name__)
 
@@ -40,6 +42,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
     async def lifespan(app: FastAPI) -> AsyncIterator[LifespanState]:
         app.openapi()  # the first request shall not wait for it
         services = open_services(chosen)
+        crew = Crew(services.work, chosen).start() if chosen.is_embedded else None
         watch = asyncio.create_task(_watch_releases(services))
         try:
             yield {"services": services}
@@ -47,6 +50,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
             watch.cancel()
             with contextlib.suppress(asyncio.CancelledError):
                 await watch
+            if crew:
+                await asyncio.to_thread(crew.close)
             services.answers.close()
             services.database.close()
 
@@ -82,6 +87,7 @@ def open_services(settings: Settings) -> Services:
         refusals=TokenBuckets(settings.refusals_per_minute, settings.refusals_per_minute),
         answers=book,
         shortcut=Shortcut(book),
+        work=open_work(settings, database, book),
     )
 
 

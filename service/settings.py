@@ -71,6 +71,26 @@ class Settings(BaseSettings):
         description="Whether anybody who reaches the service may use its pages without signing in. Where the "
         "published development key works they are open anyway.",
     )
+    job_threads: int = Field(
+        1,
+        ge=1,
+        le=16,
+        description="Jobs that the embedded default works on at once; PostgreSQL has workers for that.",
+    )
+    job_stale_s: float = Field(
+        30.0, ge=1, description="Seconds of silence after which the work of a worker is given to another."
+    )
+    job_result_days: float = Field(
+        30.0, gt=0, description="Days for which jobs and their results are kept after they end."
+    )
+    webhook_timeout_s: float = Field(10.0, gt=0, le=60, description="Seconds for which a webhook may take.")
+    webhook_poll_s: float = Field(
+        2.0, gt=0, description="Seconds between looks for something to tell to webhooks."
+    )
+    webhooks_allow_private: bool = Field(
+        default=False,
+        description="Whether webhooks may go to private addresses and over plain HTTP: for closed networks.",
+    )
     slow_request_ms: float = Field(
         1000.0, gt=0, description="Requests that take longer are logged as slow, in milliseconds."
     )

@@ -4,12 +4,9 @@
 
     JobsError
     ├── UnknownKindError             no work of this kind is known
-    ├── UnknownJobError
-    ├── JobNotDoneError              results were asked for before they were there
     ├── HopelessError                the work can never succeed, so it is not tried again
-    ├── ForbiddenAddressError        a webhook may not be sent there
-    ├── UnknownWebhookError
-    └── BadSignatureError
+    ├── UnreadableAssemblyError      what was stored cannot be judged by this release
+    └── ForbiddenAddressError        a webhook may not be sent there
 """
 
 from __future__ import annotations
@@ -28,23 +25,6 @@ class UnknownKindError(JobsError):
         self.known = known
 
 
-class UnknownJobError(JobsError):
-    """The caller has no such job."""
-
-    def __init__(self, job_id: str) -> None:
-        super().__init__(f"There is no job {job_id!r}.")
-        self.job_id = job_id
-
-
-class JobNotDoneError(JobsError):
-    """Results were asked for before they were there, or of a job that has none."""
-
-    def __init__(self, job_id: str, state: str) -> None:
-        super().__init__(f"Job {job_id!r} is {state}; results can be read when it is done.")
-        self.job_id = job_id
-        self.state = state
-
-
 class HopelessError(JobsError):
     """The work can never succeed, so it is not tried again.
 
@@ -58,26 +38,14 @@ class HopelessError(JobsError):
         self.pointer = pointer
 
 
+class UnreadableAssemblyError(JobsError):
+    """What was stored cannot be judged by this release; the text says why."""
+
+
 class ForbiddenAddressError(JobsError):
     """A webhook may not be sent there: the address is not public, or not safe to speak to."""
 
     def __init__(self, url: str, reason: str) -> None:
         super().__init__(f"No webhook is sent to {url}: {reason}.")
         self.url = url
-        self.reason = reason
-
-
-class UnknownWebhookError(JobsError):
-    """The caller has no such webhook."""
-
-    def __init__(self, webhook_id: str) -> None:
-        super().__init__(f"There is no webhook {webhook_id!r}.")
-        self.webhook_id = webhook_id
-
-
-class BadSignatureError(JobsError):
-    """A message was not signed with this secret, or not lately."""
-
-    def __init__(self, reason: str) -> None:
-        super().__init__(f"The signature does not hold: {reason}.")
         self.reason = reason

@@ -41,14 +41,14 @@ class Tally:
         self._hash.update(lines.content)
         return lines.content
 
-    def closing(self, catalogue: Catalogue, *, is_complete: bool = True) -> bytes:
+    def closing(self, label: str, content_hash: str, *, is_complete: bool = True) -> bytes:
         """Write the last line; without it, or without ``complete``, something is missing."""
         closing = {
             "complete": is_complete,
             "count": self.count,
             "failed": self.failed,
             "digest": self._hash.hexdigest(),
-            "release": {"label": catalogue.label, "content_hash": catalogue.content_hash},
+            "release": {"label": label, "content_hash": content_hash},
         }
         return canonical(closing) + b"\n"
 

@@ -37,6 +37,15 @@ class Head:
     defaults: Mapping[str, Any] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """A batch: what is common to its couples, how many there are, and each as it was written."""
+
+    head: Head
+    count: int
+    raws: Iterator[bytes]
+
+
 class _Document(msgspec.Struct, forbid_unknown_fields=True):
     couples: list[msgspec.Raw]
     surfaces: list[Any] = []
@@ -52,7 +61,7 @@ _DOCUMENT = msgspec.json.Decoder(_Document)
 _HEADER = msgspec.json.Decoder(_Header)
 
 
-def read_batch(body: IO[bytes], content_type: str) -> tuple[Head, Iterator[bytes]]:
+def read_batch(body: IO[bytes], content_type: str) -> Batch:
     """Read what the couples have in common, and give the couples one by one as they were written.
 
     Raises
@@ -69,25 +78,27 @@ def read_batch(body: IO[bytes], content_type: str) -> tuple[Head, Iterator[bytes
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         message = f"The batch cannot be read: {error}."
         raise MalformedBodyError(message) from error
-    _check_count(len(document.couples))
-    return Head(tuple(document.surfaces), document.defaults), (bytes(raw) for raw in document.couples)
+    count = _checked_count(len(document.couples))
+    head = Head(tuple(document.surfaces), document.defaults)
+    return Batch(head, count, (bytes(raw) for raw in document.couples))
 
 
-def _check_count(count: int) -> None:
+def _checked_count(count: int) -> int:
     if count > MAX_COUPLES:
         raise _refusal("", "too_many", f"A batch has at most {MAX_COUPLES} couples; this one has {count}.")
+    return count
 
 
-def _read_lines(body: IO[bytes]) -> tuple[Head, Iterator[bytes]]:
-    _check_count(sum(1 for _ in _lines(body)) - 1)
+def _read_lines(body: IO[bytes]) -> Batch:
+    lines = sum(1 for _ in _lines(body))
     body.seek(0)
     # The first line may be a table of surfaces, which is longer than a couple can be.
     while (first := body.readline()) and not first.strip():
         pass
     head = _head_of(first)
     if head is None:
-        return Head(), _from(first.strip(), body)
-    return head, _lines(body)
+        return Batch(Head(), _checked_count(lines), _from(first.strip(), body))
+    return Batch(head, _checked_count(lines - 1), _lines(body))
 
 
 def _from(first: bytes, rest: IO[bytes]) -> Iterator[bytes]:

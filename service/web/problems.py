@@ -15,6 +15,7 @@ from service.catalogue.errors import CatalogueError, DamagedReleaseError
 from service.judgement.errors import InvalidInquiryError
 from service.storage.errors import NothingPublishedError, UnknownReleaseError
 from service.web import errors as web
+from service.web import work_errors as work
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,21 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "No answer has this digest",
             "Ask the question again at `/v1/couples`; the new answer names its own address.",
         ),
+        work.UnknownJobError: ProblemKind(
+            "unknown-job",
+            404,
+            "There is no such job",
+            "List your jobs at `/v1/jobs`; old ones are forgotten.",
+        ),
+        work.UnknownStoredAssemblyError: ProblemKind(
+            "unknown-assembly",
+            404,
+            "No assembly is stored under this name",
+            "List what is stored at `/v1/assemblies/stored`.",
+        ),
+        work.UnknownWebhookError: ProblemKind(
+            "unknown-webhook", 404, "There is no such webhook", "List your webhooks at `/v1/webhooks`."
+        ),
         web.MethodNotAllowedError: ProblemKind(
             "method-not-allowed",
             405,
@@ -109,6 +125,24 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             409,
             "The first sending is still at work",
             "Wait as long as `Retry-After` says and send the same request with the same key again.",
+        ),
+        work.JobNotDoneError: ProblemKind(
+            "job-not-done",
+            409,
+            "The job has no results yet",
+            "Ask for the job until its state is `done`; a job that has failed says why.",
+        ),
+        work.NotJudgedYetError: ProblemKind(
+            "not-judged-yet",
+            409,
+            "The stored assembly has no report yet",
+            "Wait for the job that the storing has named.",
+        ),
+        work.VersionMismatchError: ProblemKind(
+            "version-mismatch",
+            412,
+            "The thing was changed meanwhile",
+            "Read it again, and send the change with the entity tag of what was read.",
         ),
         web.BodyTooLargeError: ProblemKind(
             "body-too-large",
@@ -151,6 +185,12 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             404,
             "The question names something that the release does not hold",
             "Correct the field that the pointer names; suggestions are near names of this release.",
+        ),
+        work.ForbiddenWebhookError: ProblemKind(
+            "forbidden-webhook",
+            422,
+            "Nothing is sent to this address",
+            "Name a public https address; an operator of a closed network can allow others.",
         ),
         web.IdempotencyConflictError: ProblemKind(
             "idempotency-conflict",

@@ -12,6 +12,7 @@ from starlette.types import Scope
 from service.access.keys import KeyRing
 from service.access.principals import Principal
 from service.access.quotas import TokenBuckets
+from service.jobs.crew import Work
 from service.settings import Settings
 from service.storage.engine import Database
 from service.web.answers import AnswerBook
@@ -33,6 +34,7 @@ class Services:
     refusals: TokenBuckets
     answers: AnswerBook
     shortcut: Shortcut
+    work: Work
     batches: CapacityLimiter = field(default_factory=lambda: CapacityLimiter(1))
     sessions: Sessions = field(default_factory=Sessions)
     runs: Runs = field(default_factory=Runs)

@@ -82,6 +82,16 @@ def test_keeping_an_answer_again_takes_no_more_memory(database: Database) -> Non
         assert book.recall("d1")
 
 
+def test_many_answers_are_written_at_once_and_push_nothing_out(database: Database) -> None:
+    with closing(AnswerBook(2 * KEPT.size_bytes, database.write, database.read)) as book:
+        book.keep(KEPT)
+        book.keep_many([replace(KEPT, digest=f"m{number}") for number in range(5)])
+        assert sum(digest.startswith("m") for digest in database.rows) == 5
+        assert book.recall("d1")
+        assert book.recall("m1") is None
+        book.keep_many([])
+
+
 def test_an_answer_larger_than_the_memory_is_written_all_the_same(database: Database) -> None:
     with closing(AnswerBook(10, database.write, database.read)) as book:
         book.keep(KEPT)

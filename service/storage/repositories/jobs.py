@@ -85,12 +85,40 @@ class JobsRepository:
         created_by: str,
         tenant_id: str | None,
         release_label: str | None = None,
-        dedupe_key: str | None = None,
     ) -> Job:
-        """Keep a new job with the inputs of its chunks; one without any is done at once.
+        """Keep a new job with the inputs of its chunks; one without any is done at once."""
+        job, _ = self._add(kind, request, inputs, created_by, tenant_id, release_label, None)
+        return job
 
-        Where a job with ``dedupe_key`` is there already, that one is returned and nothing is added.
-        """
+    def add_once(
+        self,
+        kind: str,
+        request: bytes,
+        inputs: Sequence[Input],
+        *,
+        created_by: str,
+        tenant_id: str | None,
+        release_label: str | None,
+        dedupe_key: str,
+    ) -> tuple[Job, bool]:
+        """Keep a new job unless there is one with its key; return the job and whether it is new."""
+        return self._add(kind, request, inputs, created_by, tenant_id, release_label, dedupe_key)
+
+    def named(self, dedupe_key: str) -> Job | None:
+        """Return the job with a key, ``None`` if there is none."""
+        row = self._session.scalars(select(JobRow).where(JobRow.dedupe_key == dedupe_key)).one_or_none()
+        return None if row is None else copied(Job, row)
+
+    def _add(
+        self,
+        kind: str,
+        request: bytes,
+        inputs: Sequence[Input],
+        created_by: str,
+        tenant_id: str | None,
+        release_label: str | None,
+        dedupe_key: str | None,
+    ) -> tuple[Job, bool]:
         now = utc_now()
         row = {
             "id": new_id("job"), "kind": kind, "state": QUEUED if inputs else DONE, "tenant_id": tenant_id,
@@ -100,7 +128,9 @@ class JobsRepository:
             "finished_at": None if inputs else now,
         }  # fmt: skip
         if not add_unless_there(self._session, JobRow, [row]):
-            return self._with_key(str(dedupe_key))
+            known = self.named(str(dedupe_key))
+            assert known is not None  # noqa: S101 - nothing else can have stood in the way
+            return known, False
         job_id = str(row["id"])
         if inputs:
             self._session.execute(
@@ -110,7 +140,7 @@ class JobsRepository:
                     for chunk, each in enumerate(inputs)
                 ],
             )
-        return self.get(job_id)
+        return self.get(job_id), True
 
     def get(self, job_id: str) -> Job:
         """Return a job.
@@ -273,9 +303,6 @@ class JobsRepository:
             .execution_options(synchronize_session=False)
         )
         return len(gone.all())
-
-    def _with_key(self, dedupe_key: str) -> Job:
-        return copied(Job, self._session.scalars(select(JobRow).where(JobRow.dedupe_key == dedupe_key)).one())
 
     def _start(self, job_id: str, condition: Any) -> bool:
         now = utc_now()

@@ -10,6 +10,7 @@ import anyio
 from fastapi import APIRouter, Query, Request
 from starlette.responses import StreamingResponse
 
+from service.access.errors import TooManyRequestsError
 from service.access.scopes import Scope
 from service.storage.errors import UnknownReleaseError
 from service.web.batch_answers import Answering, Lines, Tally, chunks
@@ -23,6 +24,9 @@ from service.web.schemas.batch import BatchClosing, BatchItem, BatchQuery, Batch
 from service.web.spool import content_type_of, spooled
 from service.web.state import principal, services
 from service.web.streamed_routing import StreamedRoute, body_in
+
+COUPLES_PER_REQUEST = 100
+"""Couples that weigh as much as one request in a caller's allowance."""
 
 logger = logging.getLogger(__name__)
 
@@ -60,22 +64,36 @@ async def judge_couples(request: Request, query: Annotated[BatchQuery, Query()])
     operation = Operation.of(request.app, "/v1/couples", "POST")
     body = await spooled(request)
     try:
-        head, raws = read_batch(body, content_type)
+        batch = read_batch(body, content_type)
+        take_allowance(request, batch.count)
     except BaseException:
         body.close()
         raise
     catalogue = release.catalogue
-    questions = Questions(head, catalogue, operation)
+    questions = Questions(batch.head, catalogue, operation)
     answering = Answering(catalogue, query.view, principal(request).tenant_id, services(request).answers)
-    lines = _stream(body, raws, questions, answering, services(request).batches)
+    lines = _stream(body, batch.raws, questions, answering, services(request).batches)
     return NdjsonResponse(lines, headers={"Cache-Control": "private, no-store"})
+
+
+def take_allowance(request: Request, couples: int) -> None:
+    """Let a batch weigh as much as it is large in the allowance of its caller.
+
+    Raises
+    ------
+    TooManyRequestsError
+        If the allowance is used up.
+    """
+    allowance = services(request).requests.take(principal(request).key_id, couples // COUPLES_PER_REQUEST)
+    if not allowance.is_granted:
+        raise TooManyRequestsError(allowance.retry_after_s)
 
 
 async def _stream(
     body: IO[bytes], raws: Iterator[bytes], questions: Questions, answering: Answering, turn: Any
 ) -> AsyncIterator[bytes]:
     """Answer portion by portion; batches of one process take turns, so that lookups find room."""
-    tally = Tally()
+    tally, catalogue, is_complete = Tally(), answering.catalogue, True
 
     def answered(portion: list[bytes], start: int) -> Lines:
         return answering.lines([questions.read(start + place, raw) for place, raw in enumerate(portion)])
@@ -87,6 +105,5 @@ async def _stream(
                 yield tally.add(lines)
         except Exception:
             logger.exception("batch broke off", extra={"facts": {"count": tally.count}})
-            yield tally.closing(answering.catalogue, is_complete=False)
-        else:
-            yield tally.closing(answering.catalogue)
+            is_complete = False
+        yield tally.closing(catalogue.label, catalogue.content_hash, is_complete=is_complete)

@@ -18,13 +18,9 @@ SOON = utc_now() + timedelta(hours=1)
 INPUTS = (Input(2, b"a"), Input(2, b"b"), Input(1, b"c"))
 
 
-def added(
-    database: Database, tenant_id: str | None = "port", inputs: tuple[Input, ...] = INPUTS, key: str = ""
-) -> Job:
+def added(database: Database, tenant_id: str | None = "port", inputs: tuple[Input, ...] = INPUTS) -> Job:
     with database.writing() as session:
-        return JobsRepository(session).add(
-            "batch", b"[]", inputs, created_by="ada", tenant_id=tenant_id, dedupe_key=key or None
-        )
+        return JobsRepository(session).add("batch", b"[]", inputs, created_by="ada", tenant_id=tenant_id)
 
 
 def test_a_job_runs_through_its_chunks_to_its_end(tenants: Database) -> None:
@@ -189,9 +185,22 @@ def test_a_running_job_is_told_of_its_cancelling_at_the_next_beat(tenants: Datab
 
 
 def test_work_with_a_name_is_added_once(tenants: Database) -> None:
-    job = added(tenants, key="portfolio 2026.01.01-1 port")
-    assert added(tenants, key="portfolio 2026.01.01-1 port") == job
-    assert added(tenants).id != added(tenants).id
+    key = "portfolio 2026.01.01-1 port"
+    found = []
+    for _ in range(2):
+        with tenants.writing() as session:
+            found.append(
+                JobsRepository(session).add_once(
+                    "batch", b"", INPUTS, created_by="a", tenant_id="port", release_label=None, dedupe_key=key
+                )
+            )
+    (job, was_new), (again, is_new) = found
+    assert (again, was_new, is_new) == (job, True, False)
+    with tenants.reading() as reading:
+        jobs = JobsRepository(reading)
+        assert jobs.named(key) == job
+        assert jobs.named("another") is None
+        assert len(jobs.waiting_chunks(job.id)) == 3
 
 
 def test_jobs_are_listed_newest_first_by_tenant_and_state(tenants: Database) -> None:

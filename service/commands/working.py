@@ -1,0 +1,40 @@
+"""Starting a worker: jobs, the watch over assemblies, webhooks."""
+
+from __future__ import annotations
+
+import asyncio
+import signal
+
+from service import telemetry
+from service.app import open_services
+from service.commands.errors import Failure
+from service.commands.places import configured, require_schema
+from service.jobs.crew import Crew
+from service.settings import Settings
+
+
+def worker() -> None:
+    """Work on jobs until it is told to stop; start as many as there are cores to spare.
+
+    The embedded default needs none: it works in the server's process.
+    """
+    settings = configured()
+    if settings.is_embedded:
+        raise Failure("SQLite is worked on by the server itself; workers need PostgreSQL")
+    require_schema(settings)
+    telemetry.set_up(settings.log_level)
+    asyncio.run(_work(settings))
+
+
+async def _work(settings: Settings) -> None:
+    services = open_services(settings)
+    told = asyncio.Event()
+    for number in (signal.SIGINT, signal.SIGTERM):
+        asyncio.get_running_loop().add_signal_handler(number, told.set)
+    crew = Crew(services.work, settings).start()
+    try:
+        await crew.serve(told.wait)
+    finally:
+        await asyncio.to_thread(crew.close)
+        services.answers.close()
+        services.database.close()
