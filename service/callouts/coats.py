@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -68,7 +69,7 @@ def read_coats(marks: Sequence[Mark], material: MaterialReading, text: str) -> C
     """Collect the coats that a text names."""
     spoken = _spoken(marks, text)
     overs = _overs(marks, spoken)
-    spoken = [_unbared(entry, overs) for entry in spoken]
+    spoken = _unbared(spoken, overs)
     traits = frozenset((m.sense.name, m.sense.value) for m in marks if isinstance(m.sense, Trait))
     spoken, colours = _without_colours(spoken, material)
     traits |= colours
@@ -123,22 +124,24 @@ def _touches_process(marks: Sequence[Mark], index: int, text: str) -> bool:
 def _overs(marks: Sequence[Mark], placed: Sequence[Placed]) -> list[tuple[Placed, Placed]]:
     """Pairs of coats with a word such as *over* between them."""
     pairs = []
+    ends = [entry.mark.end for entry in placed]
     for mark in marks:
         if mark.sense is not Link.OVER:
             continue
-        uppers = [entry for entry in placed if entry.mark.end <= mark.start]
-        lowers = [entry for entry in placed if entry.mark.start >= mark.end]
-        if uppers and lowers and uppers[-1].coat.kind != lowers[0].coat.kind:
-            pairs.append((uppers[-1], lowers[0]))
+        lower = bisect_right(ends, mark.start)
+        if 0 < lower < len(placed) and placed[lower - 1].coat.kind != placed[lower].coat.kind:
+            pairs.append((placed[lower - 1], placed[lower]))
     return pairs
 
 
-def _unbared(entry: Placed, overs: Iterable[tuple[Placed, Placed]]) -> Placed:
-    if not entry.coat.is_bare_word:
-        return entry
-    is_upper = any(entry == upper for upper, _ in overs)
-    is_lower = any(entry == lower and entry.coat.kind not in _BASIS_FIRST for _, lower in overs)
-    return replace(entry, coat=replace(entry.coat, is_bare_word=False)) if is_upper or is_lower else entry
+def _unbared(spoken: Sequence[Placed], overs: Iterable[tuple[Placed, Placed]]) -> list[Placed]:
+    """A metal word that stands over another coat, or under it, is a coat."""
+    coats = {upper.mark.start for upper, _ in overs}
+    coats |= {lower.mark.start for _, lower in overs if lower.coat.kind not in _BASIS_FIRST}
+    return [
+        replace(entry, coat=replace(entry.coat, is_bare_word=False)) if entry.mark.start in coats else entry
+        for entry in spoken
+    ]
 
 
 def _without_colours(
@@ -168,16 +171,17 @@ def _with_specs(
     amounts = [mark.sense for mark in marks if isinstance(mark.sense, Amount)]
     callouts = [mark.sense for mark in marks if isinstance(mark.sense, Callout)]
     kinds = frozenset(entry.coat.kind for entry in spoken)
+    places = [place for place, _ in attributes]
     placed = list(spoken)
     for index, (mark, spec) in enumerate(specs):
         start = 0 if index == 0 else mark.start
         end = specs[index + 1][0].start if index + 1 < len(specs) else marks[-1].end
-        near = tuple(pair for place, pair in attributes if start <= place < end)
+        around = slice(bisect_left(places, start), bisect_left(places, end))
+        near = tuple(pair for _, pair in attributes[around])
         clues = Clues(traits, near, material.families, kinds, amounts[0] if len(amounts) == 1 else None)
         callout = spec.read(clues)
         if callout is not None:
-            said = {entry.coat.kind for entry in spoken}
-            placed.extend(Placed(coat, mark) for coat in callout.coats if _adds(coat, said, near))
+            placed.extend(Placed(coat, mark) for coat in callout.coats if _adds(coat, kinds, near))
             callouts.append(callout)
     placed.sort(key=lambda entry: entry.mark.start)
     free = () if specs else tuple(pair for _, pair in attributes)
@@ -186,7 +190,7 @@ def _with_specs(
     return placed, free, basis, assumptions
 
 
-def _adds(coat: Coat, said: set[str], attributes: tuple[tuple[str, str], ...]) -> bool:
+def _adds(coat: Coat, said: frozenset[str], attributes: tuple[tuple[str, str], ...]) -> bool:
     """A document cited without type or class adds nothing to a coat that the text itself names."""
     return bool(attributes) or coat.kind not in said or len(coat.options) == 1
 
@@ -198,21 +202,19 @@ def _with_amounts(placed: list[Placed], marks: Sequence[Mark]) -> list[Placed]:
         return placed
     result = list(placed)
     leads = amounts[0][0].start < placed[0].mark.start
+    vacant = [index for index, entry in enumerate(result) if entry.coat.amount is None]
+    starts = [result[index].mark.start for index in vacant]
     for mark, amount in amounts:
-        vacant = [index for index, entry in enumerate(result) if entry.coat.amount is None]
-        after = [index for index in vacant if result[index].mark.start >= mark.end]
-        before = [index for index in vacant if result[index].mark.start < mark.start]
-        chosen = _chosen(before, after, leads=leads)
-        if chosen is not None:
-            coat = replace(result[chosen].coat, amount=amount, is_bare_word=False)
-            result[chosen] = replace(result[chosen], coat=coat, amount_mark=mark)
+        if not vacant:
+            break
+        after = bisect_left(starts, mark.start)
+        takes_after = after == 0 or (leads and after < len(vacant))
+        place = after if takes_after else after - 1
+        chosen = vacant.pop(place)
+        del starts[place]
+        coat = replace(result[chosen].coat, amount=amount, is_bare_word=False)
+        result[chosen] = replace(result[chosen], coat=coat, amount_mark=mark)
     return result
-
-
-def _chosen(before: list[int], after: list[int], *, leads: bool) -> int | None:
-    if leads:
-        return after[0] if after else (before[-1] if before else None)
-    return before[-1] if before else (after[0] if after else None)
 
 
 def _without_basis(
@@ -231,14 +233,15 @@ def _without_basis(
     elif basis_family or len(placed) == 1:
         absorbed = []
     else:
-        absorbed = _first_or_last_basis(placed, bare)
-    kept = [entry for entry in placed if entry not in absorbed]
+        absorbed = _first_or_last_basis(placed)
+    taken = {entry.mark.start for entry in absorbed}
+    kept = [entry for entry in placed if not (entry.coat.is_bare_word and entry.mark.start in taken)]
     return kept, [entry.mark for entry in absorbed]
 
 
-def _first_or_last_basis(placed: list[Placed], bare: list[Placed]) -> list[Placed]:
+def _first_or_last_basis(placed: list[Placed]) -> list[Placed]:
     for entry in (placed[0], placed[-1]):
-        if entry in bare and entry.coat.kind in _BASIS_FIRST:
+        if entry.coat.is_bare_word and entry.coat.kind in _BASIS_FIRST:
             return [entry]
     return []
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import product
 
 from service.callouts.coats import Coats, read_coats
 from service.callouts.finishes.implied_basis import IMPLIED_BASIS
@@ -18,6 +19,9 @@ from service.catalogue.surfaces import Condition, Surface
 
 MOST_CANDIDATES = 12
 """Readings of one text that are worth judging."""
+
+_MOST_RIDDLES = 2
+"""Riddles of one text that are each read in every meaning; others take their likeliest one."""
 
 NO_FINISH_NAMED = "no finish named: taken as bare"
 BASIS_OPEN = "basis material"
@@ -55,9 +59,11 @@ class _Parts:
 
 def compose(text: Text, lexicon: Lexicon) -> Reading:
     """Combine the marks of a text into candidates, best first."""
-    for mark in text.marks:
-        if isinstance(mark.sense, Riddle):
-            return _each_meaning(text, mark, mark.sense, lexicon)
+    riddles = tuple(dict.fromkeys(mark.sense for mark in text.marks if isinstance(mark.sense, Riddle)))
+    return _each_meaning(text, riddles, lexicon) if riddles else _composed(text, lexicon)
+
+
+def _composed(text: Text, lexicon: Lexicon) -> Reading:
     parts = _parts(text, lexicon)
     if not parts.finish.stacks and not parts.material.options:
         return _unknown(parts)
@@ -67,14 +73,20 @@ def compose(text: Text, lexicon: Lexicon) -> Reading:
     return Reading(text.original, Match.AMBIGUOUS if question else match, tuple(candidates), question)
 
 
-def _each_meaning(text: Text, place: Mark, riddle: Riddle, lexicon: Lexicon) -> Reading:
-    candidates: list[Candidate] = []
-    share = 1.0 / len(riddle.senses)
-    for sense in riddle.senses:
-        marks = tuple(mark._replace(sense=sense) if mark is place else mark for mark in text.marks)
-        reading = compose(replace(text, marks=marks), lexicon)
-        candidates.extend(replace(c, confidence=_rounded(c.confidence * share)) for c in reading.candidates)
-    return Reading(text.original, Match.AMBIGUOUS, tuple(candidates[:MOST_CANDIDATES]), riddle.question)
+def _each_meaning(text: Text, riddles: tuple[Riddle, ...], lexicon: Lexicon) -> Reading:
+    """Read a text with each meaning of its first riddles; a riddle means the same wherever it stands."""
+    asked = riddles[:_MOST_RIDDLES]
+    readings: list[Reading] = []
+    for meanings in product(*(riddle.senses for riddle in asked)):
+        meant = {riddle: riddle.senses[0] for riddle in riddles} | dict(zip(asked, meanings, strict=True))
+        marks = tuple(
+            mark._replace(sense=meant[mark.sense]) if isinstance(mark.sense, Riddle) else mark
+            for mark in text.marks
+        )
+        readings.append(_composed(replace(text, marks=marks), lexicon))
+    candidates = [candidate for reading in readings for candidate in reading.candidates][:MOST_CANDIDATES]
+    shared = tuple(replace(c, confidence=_rounded(c.confidence / len(readings))) for c in candidates)
+    return Reading(text.original, Match.AMBIGUOUS, shared, riddles[0].question) if shared else readings[0]
 
 
 def _parts(text: Text, lexicon: Lexicon) -> _Parts:

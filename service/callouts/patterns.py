@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 
 from service.callouts.lexicon import Lexicon
@@ -69,6 +70,12 @@ def stands_alone(found: re.Match[str]) -> bool:
 
 
 _GLUE = frozenset("-_.")
+
+
+@lru_cache(maxsize=64)
+def mentions(expression: re.Pattern[str], text: str) -> bool:
+    """Whether a text holds what a code needs beside it; looked up once for all the codes of a text."""
+    return expression.search(text) is not None
 
 
 def marks_of(patterns: Iterable[Pattern], text: str, grams: set[str], lexicon: Lexicon) -> Iterator[Mark]:

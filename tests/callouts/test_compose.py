@@ -101,3 +101,16 @@ def test_the_question_goes_to_what_the_electrolyte_sees(resolver: Resolver) -> N
 def test_nitride_is_not_tin(resolver: Resolver) -> None:
     assert firm(resolver.resolve("1.4301 TiN coated")) == "ss-304 | ti-nitride-pvd"
     assert torn(resolver.resolve("1.4301 TIN coated"))[0] == "ss-304 | sn-matte"
+
+
+def test_a_riddle_means_the_same_wherever_it_stands(resolver: Resolver) -> None:
+    once, often = resolver.resolve("A2"), resolver.resolve("A2 " * 3000)
+    assert often.question == once.question
+    assert [one.surface for one in often.candidates] == [one.surface for one in once.candidates]
+
+
+def test_of_many_riddles_the_first_two_are_asked(resolver: Resolver) -> None:
+    reading = resolver.resolve(" ".join(["A1 A2 A3 A4 A5"] * 4))
+    assert reading.match is Match.AMBIGUOUS
+    assert len(reading.candidates) <= MOST_CANDIDATES
+    assert all(candidate.confidence > 0.0 for candidate in reading.candidates)

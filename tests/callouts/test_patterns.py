@@ -6,7 +6,7 @@ import pytest
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Aside, Mark, Sense
-from service.callouts.patterns import grams_of, marks_of, pattern, stands_alone
+from service.callouts.patterns import grams_of, marks_of, mentions, pattern, stands_alone
 
 
 def _read(found: re.Match[str], _: Lexicon) -> Sense | None:
@@ -54,3 +54,9 @@ def test_a_number_within_a_part_number_does_not_stand_alone(text: str, is_alone:
     found = re.search("6061|7075", text)
     assert found is not None
     assert stands_alone(found) is is_alone
+
+
+def test_the_surroundings_of_a_code_are_looked_up() -> None:
+    bolt = re.compile("bolt|screw")
+    assert mentions(bolt, "a4 screw")
+    assert not mentions(bolt, "a4 plate")

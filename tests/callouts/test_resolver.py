@@ -34,6 +34,8 @@ def test_a_small_catalogue_offers_only_what_it_holds(catalogue: Catalogue) -> No
     assert torn(small.resolve("8.8, zinc plated")) == ["steel-8-8 | bare"]
     assert small.resolve("8.8, zinc plated").candidates[0].missing == ("finish: zinc",)
     assert small.resolve("SGCC").candidates == ()
+    assert small.resolve("B2").match is Match.UNKNOWN
+    assert small.resolve("B2").reason
     for text in ("S350GD", "V2A", "NiCr", "A36", "alloy 718", "Zamak 5", "Grade 5", "6061-T6", "zinc plated"):
         known = {*small.catalogue.materials, *small.catalogue.finishes, None}
         for candidate in small.resolve(text).candidates:

@@ -6,7 +6,7 @@ import re
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, MetalClass, Sense, Several, Trait
-from service.callouts.patterns import Pattern, pattern, stands_alone
+from service.callouts.patterns import Pattern, mentions, pattern, stands_alone
 from service.callouts.phrases import spelt
 
 CARBON = "carbon steel"
@@ -31,7 +31,7 @@ def _property_class(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     options = lexicon.held(_CLASSES.get(name, ""))
     if options:
         return Alloy(options, lexicon.family(options[0]), strength_class=name)
-    if not found["word"] and not FASTENER.search(found.string):
+    if not found["word"] and not mentions(FASTENER, found.string):
         return None
     question = f"Property class {name} fixes the strength: which steel is it?"
     options = lexicon.held("steel-8-8") if name == "9.8" else lexicon.held(*_SOFT_STEELS)

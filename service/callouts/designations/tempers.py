@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, Sense, Trait
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, mentions, pattern
 
 _HARDENING_GROUPS = (
     frozenset({"T1", "T2", "T3", "T4"}),  # naturally aged (EN 515, ANSI H35.1; from memory)
@@ -44,7 +44,7 @@ def _temper(found: re.Match[str], _: Lexicon) -> Sense:
 
 
 def _casting_temper(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
-    return _temper(found, lexicon) if _CASTING.search(found.string) else None
+    return _temper(found, lexicon) if mentions(_CASTING, found.string) else None
 
 
 _CASTING = re.compile(r"(?<![^\W_])(?:ac[ -]?\d{5}|(?:ac-)?alsi)")

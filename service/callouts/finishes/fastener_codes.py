@@ -18,7 +18,7 @@ from service.callouts.finishes.decision import Decision, torn
 from service.callouts.finishes.zinc import AS_PLATED, CARBON_STEEL
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, Amount, Callout, Clues, Coat, Riddle, Sense
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, mentions, pattern
 
 _METALS: dict[str, tuple[str, ...]] = {
     "a": ("zn",),
@@ -91,11 +91,11 @@ def _with_standard(found: re.Match[str], _: Lexicon) -> Sense:
 def _three(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     letter, digit, last = found["letter"], found["digit"], found["last"]
     is_whole = found.group() == found.string.strip()
-    if letter != "a" and not is_whole and not _CLASS.search(found.string):
+    if letter != "a" and not is_whole and not mentions(_CLASS, found.string):
         return None
     callout = _coated(letter, digit, last)
     low_carbon = lexicon.alloy(f"{letter}{digit}l") if last == "l" else None
-    if low_carbon is None or _CLASS.search(found.string):
+    if low_carbon is None or mentions(_CLASS, found.string):
         return callout
     name = found.group().upper()
     return Riddle((callout, low_carbon), f"Is {name} a zinc code (ISO 4042) or a stainless group (ISO 3506)?")
@@ -103,10 +103,10 @@ def _three(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 
 def _two(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     name, is_whole = found.group(), found.group() == found.string.strip()
-    if _CLASS.search(found.string):
+    if mentions(_CLASS, found.string):
         return _coated(found["letter"], found["digit"], "")
     group = stainless_group(name, lexicon)
-    if group is not None and name[0] == "a" and not is_whole and FASTENER.search(found.string):
+    if group is not None and name[0] == "a" and not is_whole and mentions(FASTENER, found.string):
         reason = f"{name.upper()} on a fastener taken as the stainless group of ISO 3506"
         return replace(group, assumptions=(reason,))
     if not is_whole and not (group is not None and name[0] == "a"):
