@@ -1,20 +1,14 @@
-"""Judging many couples in many places at once: each distinct case a single time, on all cores."""
+"""Judging many couples in many places at once: each distinct case a single time."""
 
 from __future__ import annotations
 
-import os
-from collections import defaultdict
 from collections.abc import Sequence
-from concurrent.futures import ThreadPoolExecutor
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
 from service.judgement import Couple, Judgement, Policy, judge
 
 Case = tuple[Couple, Environment]
-
-WORTH_A_THREAD = 600
-"""Couples from which a second thread pays: the arrays of one work while the other does bookkeeping."""
 
 
 def judge_cases(cases: Sequence[Case], catalogue: Catalogue, policy: Policy) -> list[Judgement]:
@@ -31,24 +25,24 @@ def judge_cases(cases: Sequence[Case], catalogue: Catalogue, policy: Policy) -> 
     list of Judgement
         One for each case; the same as judging each by itself.
     """
-    wanted: dict[Environment, dict[Couple, None]] = defaultdict(dict)
-    for couple, environment in cases:
-        wanted[environment][couple] = None
-    judged: dict[Case, Judgement] = {}
-    for environment, couples in wanted.items():
-        for judgement in _judge(list(couples), environment, catalogue, policy):
-            judged[judgement.couple, environment] = judgement
-    return [judged[case] for case in cases]
+    judged: dict[int, Judgement] = {}
+    for environment, couples in _by_environment(cases).items():
+        results = judge(list(couples), environment, catalogue, policy)
+        for places, judgement in zip(couples.values(), results, strict=True):
+            judged.update(dict.fromkeys(places, judgement))
+    return [judged[place] for place in range(len(cases))]
 
 
-def _judge(
-    couples: list[Couple], environment: Environment, catalogue: Catalogue, policy: Policy
-) -> list[Judgement]:
-    workers = min(os.cpu_count() or 1, len(couples) // WORTH_A_THREAD)
-    if workers <= 1:
-        return judge(couples, environment, catalogue, policy)
-    size = -(-len(couples) // workers)
-    parts = [couples[start : start + size] for start in range(0, len(couples), size)]
-    with ThreadPoolExecutor(workers) as pool:
-        results = pool.map(lambda part: judge(part, environment, catalogue, policy), parts)
-        return [judgement for part in results for judgement in part]
+def _by_environment(cases: Sequence[Case]) -> dict[Environment, dict[Couple, list[int]]]:
+    """Places of each distinct couple in each distinct environment.
+
+    Environments are told apart by identity first, because most cases share one and it is long to compare.
+    """
+    groups: dict[Environment, dict[Couple, list[int]]] = {}
+    seen: dict[int, dict[Couple, list[int]]] = {}
+    for place, (couple, environment) in enumerate(cases):
+        group = seen.get(id(environment))
+        if group is None:
+            group = seen[id(environment)] = groups.setdefault(environment, {})
+        group.setdefault(couple, []).append(place)
+    return groups
