@@ -129,7 +129,7 @@ def _result(
     primary = next((lane for lane in lanes if lane.pairing.is_primary), deciding)
     severity = worst_severity(lane.severity for lane in lanes)
     agreement = max(primary.probability_of_first, 1.0 - primary.probability_of_first)
-    anode = primary.anode if primary.anode is not Anode.NONE else deciding.anode
+    anode = primary.anode if primary.anode is not Anode.NONE else _eaten(lanes, deciding)
     letter = _grade(deciding, catalogue)
     needs_renewal = any(lane.is_coat and lane.figures["loss_over_allowance"]["high"] > 1.0 for lane in lanes)
     finding = Finding(
@@ -154,6 +154,13 @@ def _result(
     )
     potential = deciding.figures["couple_potential_mV_SHE"]["median"] / 1e3
     return KineticResult(finding, lanes, _less_noble(primary), potential)
+
+
+def _eaten(lanes: Sequence[LaneResult], deciding: LaneResult) -> Anode:
+    """The side eaten where lanes are as bad as the deciding one; both where they name different sides."""
+    worst = _lane_weight(deciding)
+    sides = {lane.anode for lane in lanes if _lane_weight(lane) == worst} - {Anode.NONE}
+    return Anode.BOTH if len(sides) > 1 else next(iter(sides), Anode.NONE)
 
 
 def _less_noble(lane: LaneResult) -> Anode | None:

@@ -190,12 +190,22 @@ def _pairings(
         Pairing(
             index,
             electrodes,
-            (first_row, second_row),
-            first_weight * second_weight,
+            rows,
+            weight,
             (shares[0], shares[1]),
             (radii[0], radii[1]),
             (widths[0], widths[1]),
         )
-        for first_row, first_weight in states[0][electrodes[0].electrode_id]
-        for second_row, second_weight in states[1][electrodes[1].electrode_id]
+        for rows, weight in _joint_states(electrodes, states)
     ]
+
+
+def _joint_states(
+    electrodes: tuple[ExposedElectrode, ExposedElectrode],
+    states: Sequence[dict[str, tuple[tuple[int, float], ...]]],
+) -> list[tuple[tuple[int, int], float]]:
+    """States of both sides with their weight; like electrodes in one place are in one state."""
+    first, second = (side[item.electrode_id] for side, item in zip(states, electrodes, strict=True))
+    if electrodes[0].electrode_id == electrodes[1].electrode_id:
+        return [((row, row), weight) for row, weight in first]
+    return [((row, other), weight * share) for row, weight in first for other, share in second]

@@ -196,6 +196,13 @@ def test_a_couple_is_judged_alike_alone_and_in_a_batch(catalogue: Catalogue) -> 
     ]
 
 
+def test_both_sides_are_eaten_where_both_are_porous_alike(catalogue: Catalogue) -> None:
+    silvered = coated("al-1050a-h14", "ag-electro", 2.0)
+    finding = result(catalogue, COAST, Couple(silvered, silvered)).finding
+    assert finding.anode is Anode.BOTH
+    assert finding.severity is not Severity.NONE
+
+
 def test_an_unknown_density_is_not_cited(catalogue: Catalogue) -> None:
     records = catalogue.records()
     records["measurements"] = tuple(row for row in records["measurements"] if row.quantity != "density")

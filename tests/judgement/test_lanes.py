@@ -36,8 +36,14 @@ def test_every_credible_state_is_paired(catalogue: Catalogue) -> None:
 
 
 def test_states_of_both_sides_are_paired_with_the_weight_of_both(catalogue: Catalogue) -> None:
-    pairings = paired(Couple(STAINLESS, STAINLESS), SEA, catalogue)
+    pairings = paired(Couple(STAINLESS, Surface("ss-304")), SEA, catalogue)
     assert [pairing.weight for pairing in pairings] == [0.25] * 4
+
+
+def test_like_metals_in_one_place_are_in_one_state(catalogue: Catalogue) -> None:
+    pairings = paired(Couple(STAINLESS, STAINLESS), SEA, catalogue)
+    assert [pairing.weight for pairing in pairings] == [0.5, 0.5]
+    assert all(pairing.rows[0] == pairing.rows[1] for pairing in pairings)
 
 
 def test_what_an_opening_lays_bare_is_paired_with_the_outer_metal_of_the_other_side(
