@@ -8,6 +8,7 @@ VENV := .venv
 PY := $(VENV)/bin/python
 PIP := $(PY) -m pip --disable-pip-version-check -qq
 RUNTIME := $(VENV)/.runtime-installed
+COMPUTING := chemistry callouts judgement remedies
 DEVELOPMENT := $(VENV)/.development-installed
 
 # numpy's own threads do not help small arrays and fight with the test processes.
@@ -19,7 +20,7 @@ export FAYING_PORT = $(PORT)
 endif
 
 .DEFAULT_GOAL := help
-.PHONY: help run test lint format openapi readme bench seed validation lock clean
+.PHONY: help run test coverage lint format openapi readme bench seed validation lock clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /\1\t/' | expand -t 14
@@ -30,6 +31,10 @@ run: $(RUNTIME) ## set up a local service and start it (PORT=8480)
 
 test: $(DEVELOPMENT) $(if $(T),,lint) ## linters, types and the whole suite (T=tests/callouts for a part)
 	@$(PY) -m pytest $(or $(T),-n $(WORKERS))
+
+coverage: $(DEVELOPMENT) ## branch coverage of the rooms that compute
+	@$(PY) -m pytest -n $(WORKERS) $(COMPUTING:%=tests/%) tests/properties tests/published tests/validation \
+	    $(COMPUTING:%=--cov=service/%) --cov-branch --cov-report=term
 
 lint: $(DEVELOPMENT) ## ruff, formatting, mypy and the import contracts
 	@$(VENV)/bin/ruff check .
@@ -55,7 +60,7 @@ validation: $(DEVELOPMENT) ## judge the documented cases and score the answers i
 	@$(PY) -m tests.validation.run
 
 bench: $(DEVELOPMENT) ## run the benchmarks (ratios, not part of the suite)
-	@for script in tests/benchmarks/*.py; do echo "== $$script"; $(PY) $$script || exit 1; done
+	@for script in tests/benchmarks/*.py; do echo "== $$script"; PYTHONPATH=. $(PY) $$script || exit 1; done
 
 lock: | $(PY) ## resolve requirements.lock anew (UPGRADE=--upgrade to move versions)
 	@test -x build/lock/bin/python || $(PY) -m venv build/lock

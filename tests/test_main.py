@@ -10,7 +10,18 @@ from service.__main__ import app
 
 def test_help_names_every_command() -> None:
     shown = CliRunner().invoke(app, ["--help"]).stdout
-    for name in ("serve", "judge", "setup", "migrate", "seed", "check-data", "release", "key", "openapi"):
+    for name in (
+        "serve",
+        "worker",
+        "judge",
+        "setup",
+        "migrate",
+        "seed",
+        "check-data",
+        "release",
+        "key",
+        "openapi",
+    ):
         assert name in shown
 
 

@@ -6,10 +6,8 @@ import asyncio
 import signal
 
 from service import telemetry
-from service.app import open_services
 from service.commands.errors import Failure
 from service.commands.places import configured, require_schema
-from service.jobs.crew import Crew
 from service.settings import Settings
 
 
@@ -27,6 +25,10 @@ def worker() -> None:
 
 
 async def _work(settings: Settings) -> None:
+    # Only this command needs the wiring and the queue.
+    from service.app import open_services
+    from service.jobs.crew import Crew
+
     services = open_services(settings)
     told = asyncio.Event()
     for number in (signal.SIGINT, signal.SIGTERM):
