@@ -79,7 +79,14 @@ async def show_run(request: Request, run_id: str) -> Response:
     run = _run(request, run_id)
     if run.document is None:
         return page(request, "bom_progress.html", run=run)
-    return page(request, "report.html", run=run, document=run.document, picture=joint_graph(run.document))
+    return page(
+        request,
+        "report.html",
+        run=run,
+        document=run.document,
+        picture=joint_graph(run.document),
+        texts={part["part"]: part["text"] for part in run.document["parts"]},
+    )
 
 
 @router.get("/bom/{run_id}/progress")

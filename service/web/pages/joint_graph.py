@@ -85,7 +85,10 @@ def _place(index: int, count: int) -> Point:
 
 def _bow(start: Point, end: Point) -> str:
     """A line bent towards the centre, so that lines between neighbours stay apart."""
-    middle = [(one + other) / 2 * 0.45 + SIZE / 2 * 0.55 for one, other in zip(start, end, strict=True)]
+    pull = 0.2 + 0.4 * math.dist(start, end) / (2.0 * RADIUS)
+    middle = [
+        (one + other) / 2 * (1.0 - pull) + SIZE / 2 * pull for one, other in zip(start, end, strict=True)
+    ]
     return f"M{start[0]:.1f} {start[1]:.1f}Q{middle[0]:.1f} {middle[1]:.1f} {end[0]:.1f} {end[1]:.1f}"
 
 

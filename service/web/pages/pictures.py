@@ -8,7 +8,7 @@ from typing import Any
 
 from service.judgement import Severity
 from service.web.pages.drawing import Axis, Drawing, Picture, around
-from service.web.pages.wording import figure, spread
+from service.web.pages.wording import figure, readable, spread
 
 Document = Mapping[str, Any]
 WIDTH = 480.0
@@ -175,7 +175,7 @@ def _name(document: Document, side: str) -> str:
     if side not in {"first", "second"}:
         return "the joint"
     surface = document["surfaces"][side]
-    return str(surface["name"] or surface["text"])
+    return readable(surface["name"] or surface["text"])
 
 
 def _short(name: str) -> str:

@@ -38,7 +38,8 @@ VERSION = tag_of(*(body.decode() for body, _ in ASSETS.values()))[:12]
 
 def _query(values: Mapping[str, object]) -> str:
     """Write a query string of what is given."""
-    return urlencode({name: value for name, value in values.items() if value not in {None, ""}}, doseq=True)
+    given = {name: value for name, value in values.items() if value is not None and value != ""}
+    return urlencode(given, doseq=True)
 
 
 _ENVIRONMENT = Environment(
@@ -50,6 +51,7 @@ _ENVIRONMENT = Environment(
 )
 _ENVIRONMENT.filters.update(
     figure=wording.figure,
+    ratio=wording.ratio,
     spread=wording.spread,
     words=wording.words,
     readable=wording.readable,
@@ -76,7 +78,13 @@ def page(
     who = request.scope["state"].get("principal")
     body = render(template, visitor=who, release=release_label(request), **values)
     etag = quoted(tag_of(body.decode()))
-    headers = {"ETag": etag, "Cache-Control": "private, no-cache", "Content-Security-Policy": policy}
+    headers = {
+        "ETag": etag,
+        "Cache-Control": "private, no-cache",
+        "Content-Security-Policy": policy,
+        # With no referrer at all a browser would not tell where a form of ours comes from.
+        "Referrer-Policy": "same-origin",
+    }
     if status == 200 and is_match(request.headers.get("if-none-match"), etag):  # noqa: PLR2004 - fine
         return Response(status_code=304, headers=headers)
     return Response(body, status, headers, HTML)

@@ -59,8 +59,9 @@ def check_origin(request: Request) -> None:
     """
     site = request.headers.get("sec-fetch-site")
     origin = request.headers.get("origin")
-    is_foreign = site is not None and site not in {"same-origin", "none"}
-    if origin is not None and urlsplit(origin).netloc != request.headers.get("host"):
-        is_foreign = True
+    if site is not None:
+        is_foreign = site not in {"same-origin", "none"}
+    else:  # not told over plain HTTP
+        is_foreign = origin is not None and urlsplit(origin).netloc != request.headers.get("host")
     if is_foreign:
         raise ForeignOriginError

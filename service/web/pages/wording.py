@@ -59,7 +59,8 @@ EATEN: Mapping[str, str] = MappingProxyType(
 )
 NO_FIGURE = "–"
 _GROUPED_FROM = 10_000.0
-_LEAST = 0.001
+_LEAST, _MOST = 0.001, 1e7
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 _MINUS = "\u2212"
 _NAME_OF_FACT = re.compile(r"\b[a-z]+\.([a-z]+_\w+)")
 _UNIT_AT_END = re.compile(r" (years|um|C|cm2)$")
@@ -67,11 +68,25 @@ _MICROMETRES = re.compile(r"(?<=\d) um\b|(?<=\d )um\b")
 
 
 def figure(value: float | None, unit: str = "") -> str:
-    """Write a number with three significant digits and its unit, never as a power of ten."""
+    """Write a number with three significant digits and its unit."""
     if value is None:
         return NO_FIGURE
-    text = f"less than {_LEAST:g}" if 0.0 < value < _LEAST else _plain(value)
+    is_plain = value == 0.0 or _LEAST <= abs(value) < _MOST
+    text = _plain(value) if is_plain else _with_power(value)
     return f"{text}\u00a0{unit}" if unit else text
+
+
+def ratio(value: float | None) -> str:
+    """Write a loss over its allowance; what is too small to matter is not told apart."""
+    if value is not None and 0.0 < value < _LEAST:
+        return f"less than {_LEAST:g}"
+    return figure(value)
+
+
+def _with_power(value: float) -> str:
+    digits, power = f"{value:.2e}".split("e")
+    raised = str(int(power)).translate(_RAISED)
+    return f"{_plain(float(digits))}\u00a0×\u00a010{raised}"
 
 
 def _plain(value: float) -> str:

@@ -1,0 +1,61 @@
+from __future__ import annotations
+
+import pytest
+
+from service.web.pages.wording import VERDICTS, figure, lifespan, ratio, readable, spread, words
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [
+        (None, "–"),
+        (0.0, "0"),
+        (1092.4, "1090"),
+        (12345.0, "12\u202f300"),
+        (-391.0, "−391"),
+        (0.0623, "0.0623"),
+        (3.2e-8, "3.2\u00a0×\u00a010⁻⁸"),
+        (3.1e8, "3.1\u00a0×\u00a010⁸"),
+    ],
+)
+def test_a_figure_has_three_digits_at_most(value: float | None, text: str) -> None:
+    assert figure(value) == text
+
+
+def test_a_unit_stays_beside_its_figure() -> None:
+    assert figure(2.5, "mm") == "2.5\u00a0mm"
+
+
+def test_a_ratio_too_small_to_matter_is_not_told_apart() -> None:
+    assert ratio(3e-17) == "less than 0.001"
+    assert ratio(0.0) == "0"
+    assert ratio(17.7) == "17.7"
+
+
+def test_a_spread_shows_median_and_bounds() -> None:
+    assert spread({"median": 1090.0, "low": 365.0, "high": 3270.0}, "µm") == "1090\u00a0µm (365 to 3270)"
+    assert spread(None) == "–"
+    assert spread({"median": None, "low": None, "high": None}) == "–"
+
+
+def test_a_life_without_an_end_says_so() -> None:
+    assert lifespan(100.0, 100.0) == "100\u00a0years or more"
+    assert lifespan(2.77, 100.0) == "2.77 to 100\u00a0years or more"
+    assert lifespan(0.195, 0.847) == "0.195 to 0.847\u00a0years"
+    assert lifespan(5.0, 5.0) == "5\u00a0years"
+
+
+def test_names_of_code_become_words() -> None:
+    assert words("joint.design_life_years") == "design life"
+    assert words("cathode-damage") == "cathode damage"
+    assert words(None) == ""
+
+
+def test_a_sentence_of_the_engine_is_written_for_people() -> None:
+    assert readable("15 um and 0 um a year.") == "15 µm and 0 µm a year."
+    assert readable("Cracking: joint.joint_temperature_C") == "Cracking: joint temperature"
+    assert readable("aluminum") == "aluminum"
+
+
+def test_every_verdict_has_a_shape_of_its_own() -> None:
+    assert len({wording.outline for wording in VERDICTS.values()}) == len(VERDICTS) == 4
