@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import inspect
 import pkgutil
+import re
 import typing
 from collections.abc import Iterator
 from typing import Any
@@ -13,7 +14,7 @@ import pytest
 from pydantic import BaseModel, TypeAdapter, ValidationError
 
 from service.web import schemas
-from service.web.schemas.fields import UNITS, Schema, described, nested, unit_of
+from service.web.schemas.fields import UNITS, BodySchema, Schema, described, nested, unit_of
 
 DIMENSIONLESS = {
     "boundless": {"pH", "pH_low", "pH_high"},
@@ -26,6 +27,8 @@ DIMENSIONLESS = {
     "counts of assemblies": {"quantity", "line", "network", "joints", "pairs", "assumed_joints", "parts",
                              "parts_with_surface", "stands_for_pairs", "by_verdict", "by_severity", "totals"},
     "shares of assemblies": {"share", "severity_bounds"},
+    "counts of work": {"items_total", "items_done", "serial", "after", "attempts", "failures", "version",
+                       "last_status"},
     "beside a unit field": {"value", "low", "median", "high", "present", "flips_at"},
 }  # fmt: skip
 BARE = set().union(*DIMENSIONLESS.values())
@@ -108,3 +111,15 @@ def test_fields_say_what_they_are_told() -> None:
     assert Model.model_fields["a"].examples == [3]
     with pytest.raises(ValidationError):
         Model(a=-1)
+
+
+ASKED = [model for model in MODELS if issubclass(model, BodySchema) or model.__name__.endswith("Query")]
+
+
+@pytest.mark.parametrize("model", ASKED, ids=lambda model: model.__name__)
+def test_every_number_that_callers_send_is_bounded(model: type[Schema]) -> None:
+    for name, field in model.model_fields.items():
+        if is_number(field.annotation) and not is_nested(field.annotation):
+            constraints = "".join(repr(part) for part in [*field.metadata, field.annotation])
+            assert re.search(r"\bG[et]\(|\bge=", constraints), name
+            assert re.search(r"\bL[et]\(|\ble=", constraints), name
