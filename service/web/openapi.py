@@ -28,6 +28,8 @@ TAGS = [
     {"name": "Couples", "description": "Two surfaces that touch: the judgement and its address."},
     {"name": "Remedies", "description": "What to choose or do instead, every option judged again."},
     {"name": "Assemblies", "description": "Bills of materials as a whole, and substitutes for a part."},
+    {"name": "Jobs", "description": "Long work: put in, looked after, read out when it is done."},
+    {"name": "Changes", "description": "What has changed and why, to be read or to be sent to webhooks."},
     {"name": "Surfaces", "description": "From drawing text to material, finish and thickness."},
     {"name": "Knowledge base", "description": "What the judgements rest on, each figure with its source."},
     {"name": "Releases", "description": "Published states of the knowledge base, kept for ever."},

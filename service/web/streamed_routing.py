@@ -21,11 +21,11 @@ class StreamedRoute(StrictRoute):
         return replace(super()._operation_for(request), body=None)
 
 
-def body_in(model: type[BaseModel], *media_types: str) -> dict[str, Any]:
+def body_in(model: type[BaseModel], *media_types: str, is_required: bool = True) -> dict[str, Any]:
     """Describe a body that comes in several formats, for ``openapi_extra``; the last is JSON itself."""
     schema = model.model_json_schema(ref_template=REFERENCE)
     schema.pop("$defs", None)
     *others, json = media_types
     text = {"type": "string", "description": f"The same as {model.__name__}, in lines."}
     content = {media_type: {"schema": text} for media_type in others} | {json: {"schema": schema}}
-    return {"requestBody": {"required": True, "content": content}}
+    return {"requestBody": {"required": is_required, "content": content}}

@@ -17,6 +17,8 @@ from service.storage.repositories.pages import DEFAULT_LIMIT, Page, page_of, tex
 from service.storage.tables import ChangeRow, DeliveryRow, WebhookRow, new_id, utc_now
 
 DUE, DELIVERED, GIVEN_UP = "due", "delivered", "given up"
+ALL_EVENTS = "*"
+"""The kind by which a webhook asks for every change."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,7 +217,7 @@ class WebhooksRepository:
                 "state": DUE, "attempts": 0, "due_at": now, "last_error": "",
             }
             for line in lines
-            if line.kind in webhook.events
+            if ALL_EVENTS in webhook.events or line.kind in webhook.events
         ]  # fmt: skip
         if lines:
             webhook.after_serial = lines[-1].serial

@@ -11,7 +11,7 @@ from service.storage.tables.metadata import SERIAL, Row, utc_now
 
 
 class WebhookRow(Row):
-    """An address that receives the changes whose kind is in ``events``.
+    """An address that receives the changes whose kind is in ``events``, or all for ``*``.
 
     ``secret`` signs each delivery and is therefore kept as it is. ``after_serial`` is the last line of
     the feed for which deliveries were made; setting it back sends again.

@@ -54,6 +54,14 @@ def test_a_change_goes_to_those_who_want_it_and_may_see_it(tenants: Database) ->
     assert names(tenants) == [("port", "release.published"), ("yard", "answer.changed")]
 
 
+def test_a_webhook_may_want_everything(tenants: Database) -> None:
+    added(tenants, "port", "*")
+    happened(tenants, "release.published")
+    happened(tenants, "answer.changed", "yard")
+    happened(tenants, "key.created")
+    assert names(tenants) == [("port", "release.published"), ("port", "key.created")]
+
+
 def test_a_webhook_hears_of_what_happens_after_it_was_made(tenants: Database) -> None:
     happened(tenants, "release.published")
     webhook = added(tenants, "port", "release.published")
