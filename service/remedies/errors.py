@@ -25,9 +25,10 @@ class InvalidConstraintError(RemedyError):
 
 
 class UnreadableSurfaceError(RemedyError):
-    """A surface is not known. ``question`` is what would settle it, if one question would."""
+    """A surface is not known. ``sides`` says which, ``question`` is what would settle it, if one would."""
 
-    def __init__(self, missing: tuple[str, ...], question: str) -> None:
+    def __init__(self, sides: tuple[str, ...], missing: tuple[str, ...], question: str) -> None:
         super().__init__(question or "; ".join(missing))
+        self.sides = sides
         self.missing = missing
         self.question = question

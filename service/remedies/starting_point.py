@@ -51,5 +51,7 @@ def starting_point(inquiry: Inquiry, catalogue: Catalogue, policy: Policy) -> St
     """
     (given,) = answer([inquiry], catalogue, policy)
     if given.judgement is None:
-        raise UnreadableSurfaceError(given.missing, given.question)
+        named = zip(("first", "second"), given.readings, strict=True)
+        unread = tuple(side for side, reading in named if not reading.candidates)
+        raise UnreadableSurfaceError(unread or ("first", "second"), given.missing, given.question)
     return StartingPoint(given, given.judgement)

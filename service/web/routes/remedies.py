@@ -35,7 +35,11 @@ from service.web.releases import release_for
 from service.web.replies import JSON
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
-from service.web.schemas.remedies import AlternativesRequest, RemedyDocument, RemedyRequest
+from service.web.schemas.alternatives import AlternativesAnswer
+from service.web.schemas.compatibility import CompatibilityAnswer
+from service.web.schemas.envelopes import EnvelopeAnswer
+from service.web.schemas.mitigations import MitigationsAnswer
+from service.web.schemas.remedies import AlternativesRequest, EnvelopeRequest, RemedyRequest
 
 router = APIRouter(prefix="/v1", tags=["Remedies"], route_class=StrictRoute)
 
@@ -48,7 +52,7 @@ Search = Callable[[StartingPoint, Catalogue], dict[str, Any]]
     "/alternatives",
     operation_id="find_alternatives",
     summary="Rank other surfaces",
-    response_model=RemedyDocument,
+    response_model=AlternativesAnswer,
     responses=_RESPONSES,
     openapi_extra=needs(Scope.JUDGE),
 )
@@ -72,7 +76,7 @@ async def rank_alternatives(request: Request, asked: AlternativesRequest) -> Res
     "/mitigations",
     operation_id="find_mitigations",
     summary="Rank measures at the joint",
-    response_model=RemedyDocument,
+    response_model=MitigationsAnswer,
     responses=_RESPONSES,
     openapi_extra=needs(Scope.JUDGE),
 )
@@ -94,11 +98,11 @@ async def rank_mitigations(request: Request, asked: RemedyRequest) -> Response:
     "/envelopes",
     operation_id="find_envelope",
     summary="State what a buyer may accept",
-    response_model=RemedyDocument,
+    response_model=EnvelopeAnswer,
     responses=_RESPONSES,
     openapi_extra=needs(Scope.JUDGE),
 )
-async def state_envelope(request: Request, asked: RemedyRequest) -> Response:
+async def state_envelope(request: Request, asked: EnvelopeRequest) -> Response:
     """Return every finish, thickness and side that keep the joint at or above a verdict.
 
     The rule is bound to a release and can be checked without this service.
@@ -107,7 +111,9 @@ async def state_envelope(request: Request, asked: RemedyRequest) -> Response:
     def search(start: StartingPoint, catalogue: Catalogue) -> dict[str, Any]:
         couple, environment = start.judgement.couple, start.judgement.environment
         wanted = asked.constraints.to_constraints()
-        return envelope_document(find_envelope(couple, environment, catalogue, DEFAULT_POLICY, wanted))
+        return envelope_document(
+            find_envelope(couple, environment, catalogue, DEFAULT_POLICY, wanted, asked.to_sides())
+        )
 
     return await _searched(request, asked, search)
 
@@ -116,7 +122,7 @@ async def state_envelope(request: Request, asked: RemedyRequest) -> Response:
     "/compounds/{id}/compatibility",
     operation_id="get_compound_compatibility",
     summary="Tell what a compound harms and helps",
-    response_model=RemedyDocument,
+    response_model=CompatibilityAnswer,
     responses=openapi_responses(NoSuchRecordError),
     openapi_extra=needs(Scope.READ),
 )
@@ -142,14 +148,19 @@ async def _searched(request: Request, asked: RemedyRequest, search: Search) -> R
 
     def work() -> dict[str, Any]:
         try:
-            return search(starting_point(inquiry, catalogue, DEFAULT_POLICY), catalogue)
+            start = starting_point(inquiry, catalogue, DEFAULT_POLICY)
+            return {**search(start, catalogue), "warnings": _warnings(start)}
         except InvalidConstraintError as error:
             pointer = f"/constraints{error.pointer}"
             raise InvalidInquiryError(pointer, error.detail, error.suggestions) from error
         except UnreadableSurfaceError as error:
-            raise InvalidInquiryError("/first", str(error)) from error
+            raise InvalidInquiryError(f"/{error.sides[0]}", str(error)) from error
 
     return _reply(await run_in_threadpool(work))
+
+
+def _warnings(start: StartingPoint) -> list[dict[str, str]]:
+    return [{"code": code, "detail": detail} for code, detail in start.answer.warnings]
 
 
 def _reply(document: dict[str, Any]) -> Response:

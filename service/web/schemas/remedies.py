@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from enum import StrEnum
+from typing import Annotated
 
-from pydantic import BeforeValidator, RootModel
+from pydantic import BeforeValidator, Field
 
 from service.judgement import Verdict
-from service.remedies import Change, Constraints, Regulation
+from service.remedies import Change, Constraints, Objective, Regulation, Weights
 from service.web.schemas.couples import CoupleRequest
 from service.web.schemas.fields import LOOSE, BodySchema, described, nested
 
@@ -20,6 +21,7 @@ def whole(value: object) -> object:
 
 
 Whole = Annotated[int, BeforeValidator(whole)]
+Share = Annotated[float, Field(ge=0, le=1000)]
 MOST_NAMES = 40
 
 
@@ -53,9 +55,17 @@ class ConstraintsRequest(BodySchema):
         "Weakest verdict that counts as a way out.", "conditional", Verdict.CONDITIONAL
     )
 
+    weights: Annotated[dict[Annotated[Objective, LOOSE], Share], LOOSE] | None = described(
+        "Share of each objective in the score; those not named count nothing.",
+        {"severity_95": 0.6, "cost": 0.4},
+        None,
+    )
+
     def to_constraints(self) -> Constraints:
         """Write the same for the remedies room."""
-        return Constraints(**dict(self))
+        given = dict(self)
+        weights = given.pop("weights")
+        return Constraints(**given, weights=Weights(tuple(weights.items())) if weights else Weights())
 
 
 class RemedyRequest(CoupleRequest):
@@ -70,5 +80,19 @@ class AlternativesRequest(RemedyRequest):
     limit: Whole = described("Rows of the ranking.", 20, 20, ge=1, le=MOST_ROWS)
 
 
-class RemedyDocument(RootModel[dict[str, Any]]):
-    """Ways out as they are written by the remedies room: each row judged again, with its reasons."""
+class Sides(StrEnum):
+    """Which side a buyer may change."""
+
+    FIRST = "first"
+    SECOND = "second"
+    BOTH = "both"
+
+
+class EnvelopeRequest(RemedyRequest):
+    """A joint for which acceptance is stated; `constraints.accept` is the verdict to be kept."""
+
+    sides: Annotated[Sides, LOOSE] = described("Which side may be changed.", "second", Sides.BOTH)
+
+    def to_sides(self) -> tuple[str, ...]:
+        """Write the same for the remedies room."""
+        return ("first", "second") if self.sides is Sides.BOTH else (self.sides.value,)

@@ -29,6 +29,9 @@ DIMENSIONLESS = {
     "shares of assemblies": {"share", "severity_bounds"},
     "counts of work": {"items_total", "items_done", "serial", "after", "attempts", "failures", "version",
                        "last_status"},
+    "counts of remedies": {"couples_judged", "found", "shown", "options_without_it", "change_effort",
+                           "format"},
+    "shares of remedies": {"score", "hazard_points", "function_points", "weights", "likelihood"},
     "beside a unit field": {"value", "low", "median", "high", "present", "flips_at"},
 }  # fmt: skip
 BARE = set().union(*DIMENSIONLESS.values())
