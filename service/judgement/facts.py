@@ -12,6 +12,7 @@ from service.catalogue.surfaces import Surface
 from service.judgement.areas import wetted_areas_m2
 from service.judgement.couples import Couple
 from service.judgement.exposed import outer_electrode_id
+from service.judgement.json_values import figure
 
 SIDE_FACTS = frozenset(
     {
@@ -186,6 +187,7 @@ def joint_facts(couple: Couple, anode: str | None) -> dict[str, Any]:
     """
     first, second = wetted_areas_m2(couple)
     ratio = {"first": second / first, "second": first / second}.get(anode or "")
+    # 0.3 / 0.03 is a last bit above 10, and rules ask for ratios above 10.
     return {
         "functions": frozenset(function.value for function in couple.functions),
         "joint_temperature_C": couple.joint_temperature_C,
@@ -194,5 +196,5 @@ def joint_facts(couple: Couple, anode: str | None) -> dict[str, Any]:
         "wear_cycles": couple.wear_cycles,
         "design_life_years": couple.design_life_years,
         "is_isolated": couple.is_isolated,
-        "area_ratio": ratio,
+        "area_ratio": None if ratio is None else figure(ratio),
     }

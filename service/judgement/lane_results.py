@@ -73,7 +73,7 @@ def lane_results(
     lanes = np.arange(len(pairings))
     first, second = attack.galvanic_density
     is_first = ((first > second).mean(axis=-1) + 0.5 * (first == second).mean(axis=-1)).tolist()
-    strongest = np.median(lost.galvanic_rate, axis=-1).max(axis=0).tolist()
+    strongest = three_significant(np.median(lost.galvanic_rate, axis=-1).max(axis=0)).tolist()
     ranks = severity_ranks(three_significant(lost.ratio[sides, lanes]), policy)
     judged = severity_ranks(three_significant(worst[sides, lanes]), policy).tolist()
     shares = np.stack([(ranks == rank).mean(axis=-1) for rank in range(len(_SEVERITIES))], axis=-1).tolist()

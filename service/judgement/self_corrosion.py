@@ -11,6 +11,7 @@ from service.catalogue.records import Environment
 from service.judgement.couples import Couple
 from service.judgement.exposed import insulating_finish, outer_electrode_id
 from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
+from service.judgement.json_values import figure
 from service.judgement.metals import metal_figures
 from service.judgement.policy import Policy
 from service.judgement.uncoupled import FirstYearLoss, first_year_loss
@@ -51,7 +52,7 @@ def self_corrosion(couple: Couple, environment: Environment, catalogue: Catalogu
         metal = alone.get(outer_electrode_id(surface, catalogue) or "")
         if metal is None or insulating_finish(surface, catalogue) is not None:
             continue
-        total = metal.um_per_year * years**metal.standard.exponent
+        total = figure(metal.um_per_year * years**metal.standard.exponent) or 0.0
         figures[f"{side.value}_um_per_year"] = metal.um_per_year
         figures[f"{side.value}_um"] = total
         figures[f"{side.value}_category"] = metal.standard.category

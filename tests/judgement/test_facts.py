@@ -72,6 +72,13 @@ def test_the_area_ratio_is_that_of_cathode_to_anode(anode: str | None, ratio: fl
     assert joint_facts(couple, anode)["area_ratio"] == (None if ratio is None else pytest.approx(ratio))
 
 
+def test_a_last_bit_does_not_carry_a_ratio_over_a_bound() -> None:
+    assert (
+        joint_facts(Couple(ALUMINIUM, COPPER, first_area_m2=0.03, second_area_m2=0.3), "first")["area_ratio"]
+        == 10.0
+    )
+
+
 def test_a_joint_states_its_functions_and_that_it_has_no_compound() -> None:
     facts = joint_facts(Couple(ALUMINIUM, COPPER, functions=(Function.RF, Function.SEAL)), None)
     assert facts["functions"] == {"rf", "seal"}
