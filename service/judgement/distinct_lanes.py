@@ -34,7 +34,6 @@ def distinct_lanes(lanes: Lanes) -> tuple[Lanes, NDArray[np.intp]]:
             chosen.append(lane)
         places[lane] = place
     distinct = Lanes(
-        tuple(lanes.pairings[lane] for lane in chosen),
         lanes.rows[:, chosen],
         lanes.draws[:, chosen],
         lanes.areas_m2[:, chosen],

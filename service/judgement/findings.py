@@ -70,8 +70,7 @@ class Finding:
     """The report of one witness on one couple.
 
     ``severity`` is ``None`` where the witness gives a direction or a remark only; ``abstains``
-    says why it has nothing to say. ``evidence`` holds ``(table, id)`` of the records used and
-    ``not_used`` those set aside with the reason.
+    says why it has nothing to say. ``evidence`` holds ``(table, id)`` of the records used.
     """
 
     witness: Witness
@@ -85,7 +84,6 @@ class Finding:
     refuses: bool = False
     figures: Mapping[str, Any] = field(default_factory=dict)
     evidence: tuple[tuple[str, str], ...] = ()
-    not_used: tuple[tuple[str, str, str], ...] = ()
     conditions: tuple[Condition, ...] = ()
     cautions: tuple[str, ...] = ()
     missing: tuple[str, ...] = ()

@@ -47,7 +47,6 @@ class Pairing:
 class Lanes:
     """Pairings as arrays, shape ``(2, lanes)`` where a figure belongs to a side."""
 
-    pairings: tuple[Pairing, ...]
     rows: NDArray[np.intp]
     draws: NDArray[np.intp]
     areas_m2: NDArray[np.float64]
@@ -135,7 +134,6 @@ def lanes_of(pairings: Sequence[Pairing], catalogue: Catalogue) -> Lanes:
     electrodes = [[records[row].electrode_id for row in side] for side in rows.tolist()]
     draws = np.array([[one > other, other > one] for one, other in zip(*electrodes, strict=True)])
     return Lanes(
-        tuple(pairings),
         rows,
         draws.T.reshape(2, -1).astype(np.intp),
         np.array([pairing.areas_m2 for pairing in pairings]).T.reshape(2, -1),
