@@ -19,8 +19,6 @@ from service.catalogue.records import Rule
 from service.judgement.facts import Facts
 from service.judgement.triggers import Truth, holds, parse
 
-__all__ = ["Hit", "Match", "hits", "matches", "parse"]
-
 Truths = NDArray[np.int8]
 """Values of ``Truth``."""
 
