@@ -23,7 +23,7 @@ JOBS = "/v1/jobs"
 
 
 class _Line(msgspec.Struct):
-    error: msgspec.Raw | None = None
+    error: Any = None
 
 
 _LINE = msgspec.json.Decoder(_Line)
