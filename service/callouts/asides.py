@@ -84,7 +84,7 @@ COMPOUND_PHRASES: dict[str, Sense] = spelt(
 )
 """Words with a metal in them that name no metal of the part; they are read before the metals are."""
 PHRASES: dict[str, Sense] = (
-    spelt(Link.OVER, "over, auf, sur, on, on top of, above, ueber, onto")
+    spelt(Link.OVER, "over, auf, sur, on, on top of, above, ueber, ue, ueb, onto")
     | spelt(
         Link.ALTERNATIVE,
         "or, oder, ou, alternatively, alternative, equivalent, equiv, eq, or equiv, or equivalent, "
@@ -157,6 +157,7 @@ PHRASES: dict[str, Sense] = (
         "captive, blind, pop, long, lg, short, length, len, width, height, wide, high, deep, od, id, "
         "dia, diameter, metric, inch, imperial, coarse, fine, left, right, lh, rh thread, single, "
         "double, triple, square, rectangular, angle, straight, right angle, bent, solid, hollow, "
+        "emi, emc, rfi, rf, mesh, wire mesh, printed, 3d printed, additive, dmls, slm, "
         "tapered, standard finish, heavy, light, duty, heavy duty, grounding, ground, earth, earthing, "
         "assy, assembly, asm, kit, pack, bag, tool, custom, special, made, per drawing, per dwg, mfr, "
         "mfg, manufacturer, p n, sn no, model, number, code no, sae, iso, din, astm, ansi, asme, jis, "

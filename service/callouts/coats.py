@@ -28,8 +28,9 @@ _DYED = frozenset({"wrought aluminium", "cast aluminium"})
 _CHROMATED = frozenset({"zn", "znni", "cd"})
 _COLOUR_WORDS = {"au": "yellow", "ag": "clear", "cu": "dyed"}
 """Metal words that name a colour beside an anodic or conversion film (*chem film, gold*)."""
-_BASIS_FIRST = frozenset({"cu", "zn"})
-"""Bare metal words that name the part where other coats follow (*Copper, tin plated*)."""
+_SYMBOL_LENGTH = 2
+_BASIS_FIRST = {"cu": "copper", "zn": "zinc"}
+"""Bare metal words that name the part where other coats follow (*Copper, tin plated*), with its family."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def read_coats(marks: Sequence[Mark], material: MaterialReading, text: str) -> C
     """Collect the coats that a text names."""
     spoken = _spoken(marks, text)
     overs = _overs(marks, spoken)
-    spoken = _unbared(spoken, overs)
+    spoken = _unbared(spoken, overs, material)
     traits = frozenset((m.sense.name, m.sense.value) for m in marks if isinstance(m.sense, Trait))
     spoken, colours = _without_colours(spoken, material)
     traits |= colours
@@ -134,10 +135,15 @@ def _overs(marks: Sequence[Mark], placed: Sequence[Placed]) -> list[tuple[Placed
     return pairs
 
 
-def _unbared(spoken: Sequence[Placed], overs: Iterable[tuple[Placed, Placed]]) -> list[Placed]:
+def _unbared(
+    spoken: Sequence[Placed], overs: Iterable[tuple[Placed, Placed]], material: MaterialReading
+) -> list[Placed]:
     """A metal word that stands over another coat, or under it, is a coat."""
     coats = {upper.mark.start for upper, _ in overs}
-    coats |= {lower.mark.start for _, lower in overs if lower.coat.kind not in _BASIS_FIRST}
+    for _, lower in overs:
+        basis = _BASIS_FIRST.get(lower.coat.kind)
+        if basis is None or (material.is_named and basis not in material.families):
+            coats.add(lower.mark.start)
     return [
         replace(entry, coat=replace(entry.coat, is_bare_word=False)) if entry.mark.start in coats else entry
         for entry in spoken
@@ -151,11 +157,15 @@ def _without_colours(
     is_aluminium = bool(material.families) and material.families <= _DYED
     if not kinds & (_FILMS | _CHROMATED) and not is_aluminium:
         return placed, frozenset()
-    colours = {
-        entry.coat.kind for entry in placed if entry.coat.is_bare_word and entry.coat.kind in _COLOUR_WORDS
-    }
-    kept = [entry for entry in placed if not (entry.coat.is_bare_word and entry.coat.kind in colours)]
-    return kept, frozenset(("colour", _COLOUR_WORDS[kind]) for kind in colours)
+    coloured = [entry for entry in placed if _is_colour(entry)]
+    kept = [entry for entry in placed if not _is_colour(entry)]
+    return kept, frozenset(("colour", _COLOUR_WORDS[entry.coat.kind]) for entry in coloured)
+
+
+def _is_colour(entry: Placed) -> bool:
+    """A metal word, not its symbol, can be a colour."""
+    is_word = entry.coat.is_bare_word and entry.mark.end - entry.mark.start > _SYMBOL_LENGTH
+    return is_word and entry.coat.kind in _COLOUR_WORDS
 
 
 def _with_specs(

@@ -177,7 +177,7 @@ def _hidden(text: Text, material: MaterialReading, coats: Coats, finish: FinishR
     hidden.extend(_written(text, mark) for mark in (*coats.unattached, *unlisted))
     is_bare = any(isinstance(mark.sense, Bare) for mark in text.marks)
     if not is_bare and not finish.stacks:
-        hidden.extend(_written(text, mark) for mark in text.marks if _is_unread_colour(mark))
+        hidden.extend(_written(text, mark) for mark in text.marks if _is_unread_trait(mark))
     if not hidden and material.is_named and not finish.stacks and not is_bare:
         end = max((mark.end for mark in material.marks), default=0)
         hidden = trailing_codes(text.unread, end, text.normalised, text.original)
@@ -203,10 +203,13 @@ def _written(text: Text, mark: Mark) -> str:
     return text.original[start:end]
 
 
-def _is_unread_colour(mark: Mark) -> bool:
-    """A colour tells of a finish; only the colours of wires and knobs are let pass."""
+def _is_unread_trait(mark: Mark) -> bool:
+    """Colour and valence tell of a finish; only the colours of wires and knobs are let pass."""
     sense = mark.sense
-    return isinstance(sense, Trait) and sense.name == "colour" and sense.value not in {"natural", "dyed"}
+    if not isinstance(sense, Trait):
+        return False
+    is_colour = sense.name == "colour" and sense.value not in {"natural", "dyed"}
+    return is_colour or mark.reason in {"trivalent chromium", "hexavalent chromium"}
 
 
 def _unknown(parts: _Parts) -> Reading:

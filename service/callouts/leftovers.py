@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 
 from service.callouts.lexicon import Token
-from service.callouts.marks import Mark, Unread
+from service.callouts.marks import Amount, Mark, Unread
 from service.callouts.normalise import Normalised
 
 _SYMBOL = re.compile(r"Zn|Ni|Cr|Sn|Ag|Au|Cd|Pd")
@@ -19,6 +19,7 @@ _STEM = re.compile(
     r"vergold|vernick|plattier|lacquer|enamel|platt|eloxi|bruni|chromat|paint"
 )
 _SHORTEST_STEMMED_WORD = 5
+_GAP = re.compile(r"[ .:=-]{0,3}")
 _CODE_LENGTHS = range(2, 6)
 
 
@@ -31,9 +32,10 @@ def hidden_finishes(
         for mark in marks
         if isinstance(mark.sense, Unread)
     ]
+    measured = {mark.start for mark in marks if isinstance(mark.sense, Amount)}
     for token in unread:
         written = _written(token.start, token.end, normalised, original)
-        if _is_finish_like(token.text, written):
+        if _is_finish_like(token.text, written) or _is_measured(token, measured, normalised.text):
             found.append((token.start, written))
     return [text for _, text in sorted(found)]
 
@@ -52,7 +54,15 @@ def trailing_codes(
     ]
 
 
+def _is_measured(token: Token, measured: set[int], text: str) -> bool:
+    """Whether a word that is not understood stands right before a thickness."""
+    gap = _GAP.match(text, token.end)
+    return token.text.isalpha() and len(token.text) > 1 and gap is not None and gap.end() in measured
+
+
 def _is_finish_like(word: str, written: str) -> bool:
+    if not word.isascii():
+        return True  # another script, whose words for coats are not known here
     if len(word) >= _SHORTEST_STEMMED_WORD and word.isalpha() and _STEM.search(word):
         return True
     symbol = _SYMBOL.search(written)

@@ -20,10 +20,14 @@ THICKEST_IN_INCHES_UM = 130.0
 """Inches and millimetres are taken for a coat only below some 5 mil."""
 
 NUMBER = r"(?:\d{1,5}(?:\.\d{1,7})?|\.\d{1,7})"
-_MICRON = r"um|microns?|micromet(?:er|re)s?|mikrometer|mikron|mue|my"
+_MICRON = r"um|u(?=[ ,;)/]|$)|microns?|micromet(?:er|re)s?|mikrometer|mikron|mue|my"
 _MICROINCH = r"u ?-?in(?:ch(?:es)?)?|u ?\"|u ?''|micro ?-?in(?:ch(?:es)?)?|mi?c-?in"
 _MIL = r"mils?|thou"
 _INCH = r"in(?:ch(?:es)?)?|\"|''|thk|thick"
+_MOST_MICRONS_CUT_SHORT = 12.0
+"""A lone prefix (*3µ*) means micrometres; in a larger figure it may mean microinches and is left open."""
+_TEN_THOUSANDTHS = r"0?\.00\d{2}"
+"""Four decimals and no unit are inches: nobody else writes ten-thousandths beside a coat."""
 UNIT = rf"(?:(?P<micron>{_MICRON})|(?P<microinch>{_MICROINCH})|(?P<mil>{_MIL})|(?P<mm>mm)|(?P<inch>{_INCH}))"
 
 _FACTOR = {
@@ -57,7 +61,13 @@ def _micrometres(number: str, factor: float) -> float:
 
 
 def _read(found: re.Match[str], _: Lexicon) -> Amount | None:
+    if found["micron"] == "u" and float(found["low"]) > _MOST_MICRONS_CUT_SHORT:
+        return None
     return amount_of(found["low"], found["high"], found.lastgroup or "")
+
+
+def _read_inches(found: re.Match[str], _: Lexicon) -> Amount | None:
+    return amount_of(found["low"], found["high"], "inch")
 
 
 PATTERNS: tuple[Pattern, ...] = (
@@ -66,6 +76,14 @@ PATTERNS: tuple[Pattern, ...] = (
         "",
         _read,
         "thickness",
+        is_bounded=False,
+    ),
+    pattern(
+        rf"(?<![\w.±+-])(?P<low>{_TEN_THOUSANDTHS})(?: ?(?:[-~/]|to) ?(?P<high>{_TEN_THOUSANDTHS}))?"
+        rf"(?! ?(?:{UNIT}|[-+/]|\d))",
+        ".00",
+        _read_inches,
+        "thickness in inches",
         is_bounded=False,
     ),
 )

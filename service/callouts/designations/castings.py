@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, MetalClass, Sense
@@ -12,6 +13,7 @@ from service.callouts.phrases import spelt
 ZINC_DIE_CAST = "zinc die cast"
 MAGNESIUM = "magnesium"
 CAST_IRON = "cast iron"
+CAST_ALUMINIUM = "cast aluminium"
 
 
 def _zinc_alloy(found: re.Match[str], lexicon: Lexicon) -> Sense:
@@ -19,7 +21,12 @@ def _zinc_alloy(found: re.Match[str], lexicon: Lexicon) -> Sense:
 
 
 def _grey_iron(found: re.Match[str], lexicon: Lexicon) -> Sense:
-    return lexicon.alloy(found.group()) or Alloy((), CAST_IRON)
+    return lexicon.alloy(found.group(), f"EN-{found.group()}") or Alloy((), CAST_IRON)
+
+
+def _british(found: re.Match[str], lexicon: Lexicon) -> Sense:
+    alloy = lexicon.alloy(f"LM{found['number']}") or Alloy((), CAST_ALUMINIUM)
+    return replace(alloy, temper=found["temper"].upper()) if found["temper"] else alloy
 
 
 PATTERNS: tuple[Pattern, ...] = (
@@ -35,6 +42,13 @@ PATTERNS: tuple[Pattern, ...] = (
         "gg fc fg gj",
         _grey_iron,
         "cast iron grade",
+    ),
+    # BS 1490 numbers; M as cast, TF fully heat treated (from memory).
+    pattern(
+        r"(?:al(?:uminium)? )?lm ?-?(?P<number>\d{1,2})(?:[ -]?(?P<temper>m|ts|te|tb7?|tf7?))?",
+        "lm",
+        _british,
+        "casting alloy BS 1490",
     ),
 )
 

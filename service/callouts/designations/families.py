@@ -6,6 +6,7 @@ from service.callouts.designations import (
     aluminium,
     castings,
     copper,
+    gaskets,
     nickel,
     nonmetals,
     other_metals,
@@ -26,6 +27,7 @@ _FAMILIES = (
     nickel,
     titanium,
     castings,
+    gaskets,
     other_metals,
     nonmetals,
 )

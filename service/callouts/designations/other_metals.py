@@ -2,12 +2,35 @@
 
 from __future__ import annotations
 
+import re
+
 from service.callouts.designations.copper import PURE_COPPER
-from service.callouts.marks import Coat, MetalClass, Sense
-from service.callouts.patterns import Pattern
+from service.callouts.lexicon import Lexicon
+from service.callouts.marks import Alloy, Coat, MetalClass, Sense
+from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
-PATTERNS: tuple[Pattern, ...] = ()
+_SOLDER_PARTS = r"(?:sn|pb|ag|cu|bi|sb|in)"
+
+
+def _solder(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """Per cent of each element (ISO 9453): together one hundred, which thicknesses rarely are."""
+    shares = [float(share) for share in re.findall(r"\d+(?:\.\d+)?", found.group())]
+    if abs(sum(shares) - 100.0) > _ROUNDING_PCT:
+        return None
+    return lexicon.alloy(found.group(), f"S-{found.group()}") or Alloy((), "solder")
+
+
+_ROUNDING_PCT = 0.6
+
+PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        rf"(?:s-)?(?:{_SOLDER_PARTS} ?\d{{1,2}}(?:\.\d{{1,2}})?[ /-]?){{2,4}}(?<![ /-])",
+        "sn pb bi in",
+        _solder,
+        "solder by composition",
+    ),
+)
 
 
 def _pure(name: str, family: str, *options: str) -> MetalClass:

@@ -211,6 +211,16 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "steel-tool-d2",
         "low-alloy steel",
     ),
+    (r"(?:g[dk]?-?)?alsi1[02]\(cu\)", "al-a413 al-adc12", "cast aluminium"),
+    # Chinese grades (GB/T 700, 699, 1220).
+    (r"q(?:195|215|235|275)(?:-?[a-d])?f?", "steel-s235", "carbon steel"),
+    (r"q(?:345|355|390|420)(?:-?[a-e])?", "steel-s355", "carbon steel"),
+    (r"45 ?#(?: steel)?|#45 steel", "steel-1045", "carbon steel"),
+    (r"65mn", "steel-spring", "carbon steel"),
+    (r"40cr|35crmo|42crmo", "steel-4140", "low-alloy steel"),
+    (r"0?6cr19ni10|[01]cr18ni9(?:ti)?", "ss-304 ss-321", "stainless steel"),
+    (r"0?6cr17ni12mo2|0cr17ni12mo2|022cr17ni12mo2|00cr17ni14mo2", "ss-316 ss-316l", "stainless steel"),
+    (r"hpb59-1|hpb61-1|hpb62-0\.8", "brass-cuzn39pb3 brass-cuzn40pb2", "brass"),
     # Trade names found on drawings.
     (r"nitronic ?(?:50|60|40|32|30)?", "ss-xm19", "stainless steel"),
     (r"(?:cor-?ten|patinax|weathering)(?: [ab])?(?: steel)?", "steel-weathering", "low-alloy steel"),

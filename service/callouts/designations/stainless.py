@@ -116,6 +116,12 @@ PATTERNS: tuple[Pattern, ...] = (
     ),
     pattern(r"s/s", "s/s", lambda *_: STAINLESS_STEEL, "stainless steel"),
     pattern(
+        r"(?:alloy |incoloy |type )?a ?-?286(?: (?:stainless|ss|sst|cres|alloy|superalloy|steel))?",
+        "286",
+        lambda _found, lexicon: lexicon.alloy("A286") or Alloy((), STAINLESS),
+        "A286",
+    ),
+    pattern(
         r"(?:ph ?)?(?P<number>17-4|15-5|17-7|13-8)(?: ?-?ph)?(?: ?mo)?",
         "17-4 15-5 17-7 13-8",
         lambda found, lexicon: lexicon.alloy(f"{found['number']}PH") or Alloy((), STAINLESS),

@@ -91,7 +91,7 @@ PATTERNS: tuple[Pattern, ...] = (
         "SAE J429 grade",
     ),
     pattern(
-        rf"(?:(?P<prefix>aisi|sae|c)[ /-]{{0,2}})?(?P<number>{_SAE_SERIES})"
+        rf"(?:(?:steel|stl)[ ,:]{{1,3}})?(?:(?P<prefix>aisi|sae|c)[ /-]{{0,2}})?(?P<number>{_SAE_SERIES})"
         r"(?P<word> ?(?:steel|stl|crs|hrs|cold|hot|alloy|leaded|cf|cd|hr|cr))?",
         "",
         _by_number,
@@ -102,6 +102,13 @@ PATTERNS: tuple[Pattern, ...] = (
         "a36 a-36 36m",
         lambda _found, lexicon: lexicon.alloy("ASTM A36"),
         "ASTM A36",
+    ),
+    # JIS G 3141: temper S or annealed A, surface D dull or B bright (from memory).
+    pattern(
+        r"spc(?P<grade>[cdefg])[ -]{0,2}(?:s?[db]|a[db]?|[1248][db]?)",
+        "spc",
+        lambda found, lexicon: lexicon.alloy(f"SPC{found['grade'].upper()}") or Alloy((), CARBON),
+        "JIS G 3141 sheet",
     ),
     pattern(
         r"(?:ck? ?45e?|c45e?\+?(?:c|qt|n)?)",

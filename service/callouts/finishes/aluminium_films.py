@@ -232,7 +232,8 @@ PHRASES: dict[str, Sense] = (
         Coat("anodise", "titanium"),
         "titanium anodize, titanium anodised, anodized titanium type 2, tiodize, color anodized titanium",
     )
-    | spelt(Coat("anodise", "magnesium"), "hae anodize, dow 17, tagnite, magoxid, anomag")
+    | spelt(Coat("anodise", "magnesium"), "hae anodize, hae, dow 17, tagnite, magoxid, anomag")
+    | spelt(Coat("chemfilm", "magnesium"), "dow 1, dow 7, dow 9, dow 19, dow 20, dow 22, dow 23")
     | spelt(
         Coat("chemfilm"),
         "chem film, chemfilm, chem filmed, chemical film, chemical conversion coating, "

@@ -114,7 +114,7 @@ PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("au"),
-        "vergoldet, vergoldung, dore, doree, dorure, galv vergoldet, galvanisch vergoldet, plaque or, "
+        "vergoldet, vergoldung, verg, dore, doree, dorure, galv vergoldet, galvanisch vergoldet, plaque or, "
         "plaquee or, goldbeschichtet, goldplated, or galvanique",
     )
     | spelt(

@@ -32,6 +32,7 @@ BASIS = {
 _METAL = r"znni|znfe|znco|snzn|snpb|sncu|snag|nip|nib|nid|ni-p|zn|cd|cu|ni|cr|sn|ag|au|pd|rh|pb"
 _NUMBER = r"\d{1,3}(?:\.\d{1,2})?"
 _COAT = (
+    rf"(?:\((?P<base>\d{{2}})\) ?(?=ni-?p))?"
     rf"(?P<metal>{_METAL})(?: ?\((?P<alloy>[\d.]{{1,5}})(?:-[\d.]{{1,5}})?%?\))?(?: ?(?P<um>{_NUMBER}))?"
     r"(?: ?(?:(?<!zn)(?<!cd)(?P<kind>hr|mc|mp|sf|[bsdpmfrh]))(?![^\W_]| ?\())?(?:(?<=[\d)bsdpmfrhc])|(?"
     r"![a-z(]))"
@@ -114,7 +115,7 @@ def _read(found: re.Match[str], _: Lexicon) -> Sense | None:
 
 def _coat(part: re.Match[str]) -> Coat:
     amount = Amount(float(part["um"])) if part["um"] and float(part["um"]) > 0.0 else None
-    metal = part["metal"].replace("-", "")
+    metal = part["metal"].replace("-", "")  # ISO 4527 NiP(10), JIS H 8645 (90)Ni-P
     if metal in _NICKEL_WITH_LETTER:
         return Coat(_NICKEL_WITH_LETTER[metal], amount=amount)
     return Coat(metal, "hard" if part["kind"] in _HARD_CHROME and metal == "cr" else "", amount)
@@ -122,8 +123,9 @@ def _coat(part: re.Match[str]) -> Coat:
 
 def _traits(part: re.Match[str]) -> set[tuple[str, str]]:
     traits: set[tuple[str, str]] = set()
-    if part["metal"] in {"nip", "ni-p"} and part["alloy"]:
-        traits.add(("phosphorus", phosphorus_class(float(part["alloy"]))))
+    if part["metal"] in {"nip", "ni-p"} and (part["alloy"] or part["base"]):
+        per_cent = float(part["alloy"] or 0.0) or 100.0 - float(part["base"])
+        traits.add(("phosphorus", phosphorus_class(per_cent)))
     letter = {"nib": "b", "nid": "d"}.get(part["metal"] or "", "")
     if (quality := _QUALITY.get(letter or part["kind"] or part["chrome"] or "")) is not None:
         traits.add(quality)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.callouts.finishes.decision import Decision, attribute_amount, callout_of, certain, torn
-from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
+from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec, Trait
 from service.callouts.patterns import Pattern
 from service.callouts.phrases import spelt
 
@@ -16,6 +16,8 @@ def decide_nickel(coat: Coat, clues: Clues) -> Decision:
     """Choose the electrolytic nickel; on aluminium and magnesium electroless is as likely."""
     if clues.has("nickel", "duplex"):
         return certain("ni-duplex")
+    if clues.has("nickel", "electroless"):
+        return decide_electroless(coat, clues)
     if coat.process == "sulfamate":
         return certain("ni-sulfamate")
     is_bright = clues.has("gloss", "bright", "semi-bright", "matte")
@@ -113,6 +115,11 @@ SPECS: dict[str, Spec] = {
 PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
     spelt(
+        Trait("nickel", "electroless"),
+        "electroless, chemisch, chem, stromlos, aussenstromlos, autocatalytic, autokatalytisch, "
+        "chimique, autocatalytique",
+    )
+    | spelt(
         Coat("ni", "electrolytic"),
         "electrolytic nickel, galvanisch nickel, electroplated nickel, electro nickel, "
         "nickel electrolytique, galvanisch vernickelt, galv vernickelt, watts nickel",

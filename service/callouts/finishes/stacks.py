@@ -20,6 +20,8 @@ _THICKEST_UNLABELLED_UM = 60.0
 _THICKEST_GOLD_UM = 5.0
 """More gold than this in micrometres is not bought: the figure must be in microinches."""
 
+_PER_CENT = 100.0
+"""What the shares of a solder add up to (Sn96.5Ag3.5); a stack of coats hardly ever does."""
 _PROPERTY_CLASSES = frozenset({"8.8", "10.9", "12.9"})
 """Strength of a fastener (ISO 898-1), not a thickness: *10.9 ZnNi*."""
 
@@ -28,7 +30,8 @@ def _run(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     """Several symbols run together, each with its micrometres: inner coat first."""
     coats = [_coat(item["symbol"], item["um"]) for item in _ITEM.finditer(found["run"])]
     kinds = [coat.kind for coat in coats]
-    if len(set(kinds)) < len(kinds):
+    whole = sum(coat.amount.low_um for coat in coats if coat.amount)
+    if len(set(kinds)) < len(kinds) or whole == _PER_CENT:
         return None
     callout = Callout(tuple(sorted(coats, key=lambda coat: -RANK[coat.kind])))
     nichrome = lexicon.held("nichrome-80")
@@ -88,7 +91,7 @@ PATTERNS: tuple[Pattern, ...] = (
     ),
     pattern(
         r"(?P<run>ni[/+-]?pd[/+-]?au|ni[/+-]au|niau|ni[/+-]sn|nisn|ni[/+-]ag|cu[/+-]ni[/+-](?:sn|au|ag)|"
-        r"cunisn|cuniau|sn[/+-]ni|au[/+-]ni|ag[/+-]ni|au[/+-]pd[/+-]ni|cu[/+-]sn)",
+        r"cunisn|cuniau|sn[/+-]ni|au[/+-]ni|ag[/+-]ni|au[/+-]pd[/+-]ni|cu[/+-]sn|ni[/+]cu(?![/+-]ni)|cu[/+]ni)",
         "ni cu",
         _run,
         "stack of symbols",

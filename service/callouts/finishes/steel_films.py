@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from service.callouts.finishes.aluminium_films import decide_conversion
 from service.callouts.finishes.decision import Decision, callout_of, certain, torn
 from service.callouts.finishes.zinc import CARBON_STEEL
 from service.callouts.marks import Callout, Clues, Coat, Sense, Several, Spec, Trait
@@ -42,6 +43,8 @@ def decide_passivation(_coat: Coat, clues: Clues) -> Decision:
     if clues.families and clues.families <= COPPERS:
         return certain("cu-passivated")
     if clues.families and clues.families <= ALUMINIUMS:
+        if clues.has("chemistry", "cr3", "cr6"):
+            return decide_conversion(Coat("chemfilm"), clues)
         return torn(
             "Which conversion coat is meant by passivation?",
             tcp_1a=0.4,
@@ -55,6 +58,8 @@ def decide_chromate(_coat: Coat, clues: Clues) -> Decision:
     """A chromate without another coat: by the basis metal."""
     if clues.families and clues.families <= {"magnesium"}:
         return certain("mg-chromate")
+    if clues.families and clues.families <= ALUMINIUMS:
+        return decide_conversion(Coat("chemfilm"), clues)
     return torn(
         "Which chromate conversion coat is it, and on which metal?",
         chem_film_1a=0.5,

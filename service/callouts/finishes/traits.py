@@ -48,6 +48,18 @@ PATTERNS: tuple[Pattern, ...] = (
         "free of hexavalent chromium",
     ),
     pattern(
+        r"(?:trivalent(?:e)?|cr ?-?(?:3\+?|iii))[ -]?(?:chromated?|passivated?|passivation|conversion)",
+        "cr tri",
+        lambda *_: Several((Coat("chromate"), Trait("chemistry", "cr3"))),
+        "trivalent chromate",
+    ),
+    pattern(
+        r"(?:hexavalent(?:e)?|hex|cr ?-?(?:6\+?|vi))[ -]?(?:chromated?|passivated?|passivation|conversion)",
+        "cr hex",
+        lambda *_: Several((Coat("chromate"), Trait("chemistry", "cr6"))),
+        "hexavalent chromate",
+    ),
+    pattern(
         r"cr ?-?(?:3\+?|iii|\(iii\)|\(3\)|\+3)|trivalent(?:e|es)?(?: chrome?(?:ium|ate)?)?|chrome? ?-?(?"
         r":iii|3)|dreiwertig(?:es)?(?: chrom)?|tri[ -]?(?:chrome|chromate)|trivalent passivate|tcp|type ?"
         r"2 trivalent",
