@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
+from itertools import pairwise
 
 Attributes = dict[str, str]
 VOID = {"meta", "link", "input", "img", "br"}
@@ -83,7 +84,7 @@ def check_page(html: str) -> Page:
     assert len(page.all("main")) == 1
     assert page.all("title")[0].text.strip()
     levels = [int(element.tag[1]) for element in page.elements if element.tag in {"h1", "h2", "h3"}]
-    assert all(after - before <= 1 for before, after in zip(levels, levels[1:], strict=False)), levels
+    assert all(after - before <= 1 for before, after in pairwise(levels)), levels
     assert page.unlabelled == []
     assert [each for each in page.elements if "style" in each.attributes or each.tag == "style"] == []
     assert [each for each in page.all("script") if "src" not in each.attributes] == []

@@ -22,6 +22,7 @@ from service.web.pages.questions import Question, citation_of, curl_of, question
 from service.web.pages.remedies import alternatives, mitigations
 from service.web.pages.rendering import page
 from service.web.pages.serving import PageRoute
+from service.web.pages.wording import readable
 from service.web.releases import release_for
 from service.web.replies import JSON
 from service.web.schemas.couples import CoupleRequest
@@ -152,7 +153,7 @@ async def _shown(request: Request, question: Question, asked: Asked) -> dict[str
         "copies": [
             ("copy-curl", "curl", curl_of(question, origin)),
             ("copy-citation", "citation", citation_of(document, origin + permanent)),
-            ("copy-chain", "reasoning", "\n".join(document["summary"]["chain"])),
+            ("copy-chain", "reasoning", readable("\n".join(document["summary"]["chain"]))),
         ],
         "groups": places(catalogue),
         "functions": FUNCTIONS,
@@ -160,5 +161,6 @@ async def _shown(request: Request, question: Question, asked: Asked) -> dict[str
 
 
 def _remedies(request: Request, question: Question, table: dict[str, Any]) -> Response:
-    template = "remedies_table.html" if request.query_params.get("fragment") else "remedies.html"
-    return page(request, template, question=question, **table)
+    is_part = bool(request.query_params.get("fragment"))
+    template = "remedies_table.html" if is_part else "remedies.html"
+    return page(request, template, question=question, is_part=is_part, **table)

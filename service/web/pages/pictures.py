@@ -26,12 +26,11 @@ def pictures_of(document: Document) -> list[Picture]:
 
 def potential_ranges(document: Document) -> Picture | None:
     """Both surfaces on one potential axis, with the difference that is still permissible."""
-    found = next(finding for finding in document["findings"] if finding["witness"] == "screening")
-    scales = found["figures"].get("scales")
-    if not scales:
+    screening = (finding for finding in document["findings"] if finding["witness"] == "screening")
+    figures = next(screening, {"figures": {}})["figures"]
+    if not figures.get("scales"):
         return None
-    shown = scales[0]
-    limit = found["figures"]["permissible_difference_mV"]
+    shown, limit = figures["scales"][0], figures["permissible_difference_mV"]
     sides = {side: (shown[f"{side}_low_mV"], shown[f"{side}_high_mV"]) for side in ("first", "second")}
     less_noble = min(sides, key=lambda side: sum(sides[side]))
     reach = sides[less_noble][1] + limit

@@ -11,6 +11,7 @@ from urllib.parse import urlencode
 from fastapi import Request
 from pydantic import ValidationError
 
+from service.web.pages.wording import readable
 from service.web.schemas.couples import CoupleQuery, CoupleRequest
 
 Pairs = list[tuple[str, str]]
@@ -76,7 +77,7 @@ def curl_of(question: Question, origin: str) -> str:
 
 def citation_of(document: Mapping[str, Any], address: str) -> str:
     """Write how a report may cite an answer."""
-    names = [each["name"] or each["text"] for each in document["surfaces"].values()]
+    names = [readable(each["name"] or each["text"]) for each in document["surfaces"].values()]
     release = document["release"]
     return (
         f"Faying {document['engine']}, release {release['label']} ({release['content_hash'][:12]}): "

@@ -38,7 +38,7 @@ async def test_an_answer_begins_with_its_verdict(pages: httpx.AsyncClient, coupl
     response = await pages.get("/ask", params=couple)
     page = check_page(response.text)
     assert response.status_code == 200
-    assert page.all("h1")[0].text.startswith("Conditional")
+    assert page.all("h1")[0].text.strip().startswith("Conditional")
     figures = page.all("figure")
     assert [figure.attributes["id"] for figure in figures] == [
         "picture-potentials",
@@ -99,7 +99,7 @@ async def test_an_unknown_text_offers_near_names(pages: httpx.AsyncClient) -> No
     query = {"first": "CuSn12", "second": "A4-80", "environment": "seawater-quiescent"}
     response = await pages.get("/ask", params=query)
     page = check_page(response.text)
-    assert page.all("h1")[0].text.startswith("Undetermined")
+    assert page.all("h1")[0].text.strip().startswith("Undetermined")
     assert "Did you mean" in response.text
 
 

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -42,7 +43,7 @@ def test_steps_join_without_a_gap() -> None:
     bounds = [bounds_of(step) for step in range(STEPS)]
     assert bounds[0][0] == 0.0
     assert bounds[-1][1] == math.inf
-    for (_, high), (low, _) in zip(bounds, bounds[1:], strict=False):
+    for (_, high), (low, _) in pairwise(bounds):
         assert high == pytest.approx(low)
 
 

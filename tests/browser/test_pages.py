@@ -1,0 +1,202 @@
+"""The pages in a browser: they work, stay on their host, complain of nothing, and anybody can use them."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from urllib.parse import urlencode
+
+import pytest
+from playwright.sync_api import Browser, expect
+
+from tests.acceptance.processes import PROJECT, Server
+from tests.browser.conftest import Visit
+
+DEMO = PROJECT / "seed_data" / "demo"
+FILES: list[str | Path] = [DEMO / "harbour-tide-gauge.csv", DEMO / "harbour-tide-gauge-joints.csv"]
+COUPLE = urlencode(
+    {
+        "first": "EN AW-6082-T6, anodized 15 µm",
+        "second": "A4-80",
+        "environment": "marine-atmosphere-0-100-m",
+    }
+)
+AMBIGUOUS = urlencode(
+    {
+        "first": "Cu-ETP, tinned 5 µm",
+        "second": "EN AW-6082-T6",
+        "environment": "marine-atmosphere-0-100-m",
+    }
+)
+PAGES = {
+    "ask": "/",
+    "answer": f"/ask?{COUPLE}",
+    "ambiguous": f"/ask?{AMBIGUOUS}",
+    "matrix": "/matrix",
+    "bom": "/bom",
+    "knowledge": "/knowledge",
+    "materials": "/knowledge/materials",
+    "electrode": "/knowledge/electrodes/aluminium-6xxx",
+    "releases": "/knowledge/releases",
+    "guide": "/guide",
+    "embed": f"/embed?{COUPLE}",
+    "sign-in": "/sign-in",
+    "failure": "/knowledge/materials/unobtainium",
+}
+
+
+@contextmanager
+def other_site(html: str) -> Iterator[str]:
+    """Another origin of this machine that shows one page."""
+
+    class Showing(BaseHTTPRequestHandler):
+        def do_GET(self) -> None:
+            self.send_response(200)
+            self.send_header("Content-Type", "text/html")
+            self.end_headers()
+            self.wfile.write(html.encode())
+
+        def log_message(self, *_: object) -> None:
+            """Say nothing."""
+
+    with ThreadingHTTPServer(("127.0.0.1", 0), Showing) as site:
+        threading.Thread(target=site.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{site.server_port}/"
+        site.shutdown()
+
+
+def check_report(visit: Visit) -> None:
+    """Drop the demonstration's files and wait for its report."""
+    visit.open("/bom")
+    visit.page.set_input_files("#files", FILES)
+    visit.page.get_by_role("button", name="Check it").click()
+    expect(visit.page.get_by_role("heading", name="Joints, worst first")).to_be_visible(timeout=30_000)
+
+
+def violations(visit: Visit, axe: str) -> list[str]:
+    visit.page.evaluate(axe)
+    found = visit.page.evaluate("async () => (await axe.run()).violations")
+    return [f"{each['id']}: {node['html'][:160]}" for each in found for node in each["nodes"]]
+
+
+@pytest.mark.parametrize("name", list(PAGES))
+def test_every_page_is_sound(visit: Visit, name: str) -> None:
+    visit.open(PAGES[name])
+    visit.keep(name)
+    if name != "failure":  # a browser itself notes that the status is 404
+        visit.check()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("name", list(PAGES))
+def test_axe_finds_nothing(visit: Visit, axe: str, name: str, scheme: str) -> None:
+    visit.page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
+    visit.open(PAGES[name])
+    assert violations(visit, axe) == []
+
+
+def test_a_question_is_asked_with_the_keyboard_alone(visit: Visit) -> None:
+    visit.open("/")
+    keyboard = visit.page.keyboard
+    keyboard.press("Tab")
+    expect(visit.page.get_by_role("link", name="Skip to the content")).to_be_focused()
+    keyboard.press("Enter")
+    keyboard.press("Tab")
+    expect(visit.page.get_by_label("First surface")).to_be_focused()
+    keyboard.type("EN AW-6082-T6")
+    keyboard.press("Tab")
+    keyboard.type("A4-80")
+    keyboard.press("Enter")
+    expect(visit.page.get_by_role("heading", level=1)).to_contain_text("itable")
+    visit.check()
+
+
+def test_names_are_suggested_while_somebody_types(visit: Visit) -> None:
+    visit.open("/")
+    with visit.page.expect_response("**/suggestions?*"):
+        visit.page.get_by_label("First surface").press_sequentially("EN AW-608")
+    expect(visit.page.locator("#first-near option").first).to_be_attached()
+    visit.check()
+
+
+def test_a_reading_is_chosen_by_a_click(visit: Visit) -> None:
+    visit.open(PAGES["ambiguous"])
+    visit.page.locator(".choices a").first.click()
+    expect(visit.page.get_by_role("heading", name="One question would settle this")).to_have_count(0)
+    visit.check()
+
+
+def test_measures_come_by_themselves_and_are_sorted(visit: Visit) -> None:
+    visit.open(PAGES["answer"])
+    table = visit.page.locator(".remedy-table").first
+    expect(table).to_be_visible(timeout=20_000)
+    heading = table.get_by_role("columnheader", name="Loss over allowance")
+    heading.get_by_role("button").press("Enter")
+    expect(heading).to_have_attribute("aria-sort", "ascending")
+    first = table.locator("tbody tr").first.locator("td").nth(2).inner_text()
+    assert first.split()[0] in {"0", "less"}
+    visit.check()
+
+
+def test_a_cell_of_the_matrix_leads_to_its_answer(visit: Visit) -> None:
+    visit.open("/matrix")
+    visit.page.locator(".stairs a").first.click()
+    expect(visit.page.get_by_role("heading", name="In pictures")).to_be_visible()
+    visit.check()
+
+
+def test_a_bill_of_materials_is_dropped_judged_and_mended(visit: Visit, axe: str) -> None:
+    check_report(visit)
+    visit.keep("report")
+    assert violations(visit, axe) == []
+    visit.page.get_by_label("Read CuSn12 as").fill("CuSn12-C")
+    visit.page.get_by_role("button", name="Judge again").click()
+    expect(visit.page.get_by_role("heading", name="Texts that were not settled")).to_be_visible(
+        timeout=30_000
+    )
+    expect(visit.page.get_by_label("Read CuSn12 as", exact=True)).to_have_count(0)
+    with visit.page.expect_download() as download:
+        visit.page.get_by_role("link", name="workbook").click()
+    assert Path(download.value.path()).read_bytes().startswith(b"PK")
+    visit.check()
+
+
+def test_everything_reads_without_scripts(server: Server, browser: Browser) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(f"{server.address}/")
+    page.get_by_label("First surface").fill("EN AW-6082-T6")
+    page.get_by_label("Second surface").fill("A4-80")
+    page.get_by_role("button", name="May they touch?").click()
+    expect(page.get_by_role("heading", name="Evidence")).to_be_visible()
+    page.get_by_role("link", name="Measures if the couple has to stay").click()
+    expect(page.locator(".remedy-table")).to_be_visible()
+    page.goto(f"{server.address}/bom")
+    page.set_input_files("#files", FILES)
+    page.get_by_role("button", name="Check it").click()
+    expect(page.get_by_role("heading", name="Joints, worst first")).to_be_visible(timeout=30_000)
+    context.close()
+
+
+def test_an_answer_prints_without_its_forms(visit: Visit) -> None:
+    visit.open(PAGES["answer"])
+    visit.page.emulate_media(media="print")
+    expect(visit.page.get_by_role("heading", name="Keep, cite, repeat")).to_be_hidden()
+    expect(visit.page.get_by_role("heading", name="In pictures")).to_be_visible()
+
+
+def test_an_answer_can_be_framed_and_no_other_page(visit: Visit) -> None:
+    for path, is_shown in ((PAGES["embed"], True), (PAGES["answer"], False)):
+        frame_html = f'<iframe src="{visit.address}{path}" width="500" height="400"></iframe>'
+        with other_site(frame_html) as address:
+            visit.page.goto(address)
+            visit.page.wait_for_load_state("networkidle")
+        frame = visit.page.frame_locator("iframe")
+        heading = frame.get_by_role("heading", level=1)
+        if is_shown:
+            expect(heading).to_contain_text("Conditional")
+        else:
+            expect(heading).to_have_count(0)
