@@ -68,7 +68,7 @@ class Deliveries:
         now = self.clock()
         with self.database.writing() as session:
             webhooks = WebhooksRepository(session)
-            webhooks.address()
+            webhooks.address(now)
             due = webhooks.lease(now, now + LEASE, TOGETHER)
         if due:
             with ThreadPoolExecutor(len(due), thread_name_prefix="webhook") as threads:

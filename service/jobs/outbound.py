@@ -7,6 +7,7 @@ while certificate and ``Host`` stay those of the name. Redirects are not followe
 from __future__ import annotations
 
 import ipaddress
+import re
 import socket
 from dataclasses import dataclass
 
@@ -17,6 +18,7 @@ from service.jobs.errors import ForbiddenAddressError
 Address = ipaddress.IPv4Address | ipaddress.IPv6Address
 _NAT64 = ipaddress.ip_network("64:ff9b::/96")
 _LONGEST_URL = 2000
+_HOST = re.compile(rb"[A-Za-z0-9._-]+|\[?[0-9A-Fa-f:.]+\]?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +72,7 @@ class Outbound:
     def _objection(self, url: httpx.URL) -> str:
         if url.scheme not in ({"https", "http"} if self.allow_private else {"https"}):
             return "only https is spoken"
-        if not url.host:
+        if not _HOST.fullmatch(url.raw_host):
             return "it names no host"
         if url.userinfo or url.fragment:
             return "it holds credentials or a fragment"

@@ -105,8 +105,8 @@ class WebhooksRepository:
         self._session.delete(self._row(tenant_id, webhook_id))
         self._session.flush()
 
-    def address(self, limit: int = DEFAULT_LIMIT) -> int:
-        """Make deliveries of what has happened since each webhook last heard; return how many.
+    def address(self, now: datetime | None = None, limit: int = DEFAULT_LIMIT) -> int:
+        """Make deliveries, due ``now``, of what has happened since each webhook last heard; return how many.
 
         A webhook that another worker is addressing is left to that worker.
         """
@@ -118,7 +118,10 @@ class WebhooksRepository:
             .with_for_update(skip_locked=True)
             .execution_options(populate_existing=True)
         )
-        return sum(self._address(webhook, limit) for webhook in self._session.scalars(statement).all())
+        due_at = now or utc_now()
+        return sum(
+            self._address(webhook, due_at, limit) for webhook in self._session.scalars(statement).all()
+        )
 
     def lease(
         self, now: datetime, until: datetime, limit: int
@@ -207,14 +210,13 @@ class WebhooksRepository:
             row.disabled_at = at
             self._session.flush()
 
-    def _address(self, webhook: WebhookRow, limit: int) -> int:
+    def _address(self, webhook: WebhookRow, due_at: datetime, limit: int) -> int:
         changes = ChangesRepository(self._session)
         lines = changes.since(webhook.after_serial, tenant_id=webhook.tenant_id, limit=limit)
-        now = utc_now()
         rows = [
             {
                 "id": new_id("delivery"), "webhook_id": webhook.id, "change_serial": line.serial,
-                "state": DUE, "attempts": 0, "due_at": now, "last_error": "",
+                "state": DUE, "attempts": 0, "due_at": due_at, "last_error": "",
             }
             for line in lines
             if ALL_EVENTS in webhook.events or line.kind in webhook.events
