@@ -16,9 +16,10 @@ from service.judgement import Function
 from service.web.errors import Fault, InvalidRequestError, NoSuchPathError
 from service.web.inquiries import inquiry_of
 from service.web.pages.asked import Asked, ask
-from service.web.pages.drawing import Picture
+from service.web.pages.drawing import Picture, standalone
 from service.web.pages.places import EXAMPLES, places
 from service.web.pages.questions import Question, citation_of, curl_of, question_of
+from service.web.pages.ramp import style_rules
 from service.web.pages.remedies import alternatives, mitigations
 from service.web.pages.rendering import page
 from service.web.pages.serving import PageRoute
@@ -65,7 +66,9 @@ async def get_picture(request: Request, name: str, kind: str) -> Response:
         raise NoSuchPathError(request.url.path, tuple(pictures))
     headers = {"Content-Disposition": f'attachment; filename="{name}.{kind}"'}
     if kind == "svg":
-        return Response(str(pictures[name].svg), headers=headers, media_type="image/svg+xml")
+        return Response(
+            standalone(pictures[name].svg, style_rules()), headers=headers, media_type="image/svg+xml"
+        )
     return Response(table_of(pictures[name]), headers=headers, media_type="text/csv")
 
 

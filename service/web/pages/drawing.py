@@ -144,5 +144,20 @@ class Drawing:
         self._parts.append(Markup(f'<{element} class="{look}" {written}/>'))  # noqa: S704 - figures and our own names
 
 
+def standalone(svg: Markup, more_looks: str = "") -> str:
+    """Return a picture that carries its looks with it, for use outside our pages; always on white."""
+    head, end, rest = str(svg).partition(">")
+    return f"{head}{end}<style>{_LOOKS}{more_looks}</style>{rest}"
+
+
+_LOOKS = (
+    "svg{background:#fff}text{fill:#1c2024;font:13px sans-serif}.tick{fill:#565d66;font-size:12px}"
+    ".axis,.guide{stroke:#565d66}.guide{stroke-dasharray:4 4}.limit{stroke:#1c2024;stroke-width:2}"
+    ".allowed,.band{fill:#e4e1d6}.side-first,.under-first{fill:#1f5f99}.side-second,.under-second{fill:#a8650c}"
+    ".line-first{stroke:#1f5f99}.line-second{stroke:#a8650c;stroke-dasharray:9 4}"
+    ".whisker{stroke-width:5;stroke-dasharray:none}.curve{fill:none;stroke-width:2.5}.under{opacity:.25}"
+)
+
+
 def _n(value: float | str) -> str:
     return value if isinstance(value, str) else f"{value:.2f}".rstrip("0").rstrip(".")

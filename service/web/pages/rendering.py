@@ -61,6 +61,7 @@ _ENVIRONMENT.globals.update(
     verdicts=wording.VERDICTS,
     eaten=wording.EATEN,
     lifespan=wording.lifespan,
+    bounds=wording.bounds,
     version=VERSION,
     ramp_steps=STEPS,
 )

@@ -12,7 +12,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import grade
 from service.catalogue.records import Fitness, Measurement, Plausibility
 from service.judgement.evidence import citation
-from service.web.pages.wording import figure, words
+from service.web.pages.wording import bounds, figure, words
 
 TABLES: Mapping[str, str] = MappingProxyType(
     {
@@ -199,13 +199,8 @@ def _substrate(catalogue: Catalogue, row: Any) -> Datum:
 
 def _value_of(row: Any) -> str:
     if isinstance(row, Measurement):
-        value = figure(row.value, row.unit)
-        span = (
-            f" ({figure(row.low)} to {figure(row.high)})"
-            if row.low is not None and row.high is not None
-            else ""
-        )
-        return f"{value}{span} {row.reference_electrode}".strip()
+        value = bounds(row.value, row.low, row.high, row.unit)
+        return f"{value} {row.reference_electrode}".strip()
     if hasattr(row, "corrosion_potential_V"):
         return (
             f"{figure(row.corrosion_potential_V, 'V SHE')}, {figure(row.corrosion_current_A_per_m2, 'A/m²')}"

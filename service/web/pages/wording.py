@@ -86,6 +86,8 @@ def ratio(value: float | None) -> str:
 def _with_power(value: float) -> str:
     digits, power = f"{value:.2e}".split("e")
     raised = str(int(power)).translate(_RAISED)
+    if float(digits) == 1.0:
+        return f"10{raised}"
     return f"{_plain(float(digits))}\u00a0×\u00a010{raised}"
 
 
@@ -116,6 +118,14 @@ def lifespan(low_years: float, high_years: float) -> str:
         else figure(high_years, "years")
     )
     return end if low_years == high_years else f"{figure(low_years)} to {end}"
+
+
+def bounds(value: float | None, low: float | None, high: float | None, unit: str = "") -> str:
+    """Write a figure that may come as a value, as a range, or as both."""
+    if low is None or high is None:
+        return figure(value, unit)
+    span = f"{figure(low)} to {figure(high, unit)}"
+    return span if value is None else f"{figure(value, unit)} ({figure(low)} to {figure(high)})"
 
 
 def words(identifier: str | None) -> str:

@@ -4,7 +4,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
-from service.web.pages.drawing import Axis, Drawing, around
+from service.web.pages.drawing import Axis, Drawing, around, standalone
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -53,6 +53,16 @@ def test_a_drawing_is_xml_with_title_and_description() -> None:
     assert root.find(f"{SVG}text").text == "a < b & c"  # type: ignore[union-attr]
     assert root.get("aria-labelledby") == "name-title name-text"
     assert float(root.find(f"{SVG}rect").get("width", "0")) > 0.0  # type: ignore[union-attr]
+
+
+def test_a_picture_on_its_own_carries_its_looks() -> None:
+    drawing = Drawing(10, 10)
+    drawing.text((1, 1), "x")
+    root = ET.fromstring(standalone(drawing.finish("n", "t", "d"), ".ramp-1 {fill: #123456}"))  # noqa: S314 - our own
+    look = root.find(f"{SVG}style").text  # type: ignore[union-attr]
+    assert look
+    assert ".side-first" in look
+    assert "#123456" in look
 
 
 def test_axes_carry_their_labels() -> None:

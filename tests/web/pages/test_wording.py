@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.web.pages.wording import VERDICTS, figure, lifespan, ratio, readable, spread, words
+from service.web.pages.wording import VERDICTS, bounds, figure, lifespan, ratio, readable, spread, words
 
 
 @pytest.mark.parametrize(
@@ -15,6 +15,7 @@ from service.web.pages.wording import VERDICTS, figure, lifespan, ratio, readabl
         (-391.0, "−391"),
         (0.0623, "0.0623"),
         (3.2e-8, "3.2\u00a0×\u00a010⁻⁸"),
+        (1e7, "10⁷"),
         (3.1e8, "3.1\u00a0×\u00a010⁸"),
     ],
 )
@@ -43,6 +44,13 @@ def test_a_life_without_an_end_says_so() -> None:
     assert lifespan(2.77, 100.0) == "2.77 to 100\u00a0years or more"
     assert lifespan(0.195, 0.847) == "0.195 to 0.847\u00a0years"
     assert lifespan(5.0, 5.0) == "5\u00a0years"
+
+
+def test_a_figure_may_come_as_a_range() -> None:
+    assert bounds(None, 0.15, 0.25, "V") == "0.15 to 0.25\u00a0V"
+    assert bounds(0.2, 0.15, 0.25, "V") == "0.2\u00a0V (0.15 to 0.25)"
+    assert bounds(0.2, None, None, "V") == "0.2\u00a0V"
+    assert bounds(None, None, None) == "–"
 
 
 def test_names_of_code_become_words() -> None:
