@@ -8,7 +8,7 @@ from typing import Any
 
 from service.judgement import Severity
 from service.web.pages.drawing import Axis, Drawing, Picture, around
-from service.web.pages.wording import figure, readable, spread
+from service.web.pages.wording import bounds, figure, readable, spread
 
 Document = Mapping[str, Any]
 WIDTH = 480.0
@@ -27,7 +27,7 @@ def pictures_of(document: Document) -> list[Picture]:
 def potential_ranges(document: Document) -> Picture | None:
     """Both surfaces on one potential axis, with the difference that is still permissible."""
     screening = (finding for finding in document["findings"] if finding["witness"] == "screening")
-    figures = next(screening, {"figures": {}})["figures"]
+    figures: Document = next(screening, {"figures": {}})["figures"]
     if not figures.get("scales"):
         return None
     shown, limit = figures["scales"][0], figures["permissible_difference_mV"]
@@ -45,7 +45,8 @@ def potential_ranges(document: Document) -> Picture | None:
         drawing.text((LEFT, y), f"{side}: {_short(_name(document, side))}")
         drawing.box((axis.at(low), y + 8), axis.at(high) - axis.at(low), 20, f"side-{side}")
     drawing.scale_below(axis, 156, f"potential, mV {_against(shown)}, nobler to the right", figure)
-    gap = f"{figure(shown['difference_low_mV'])} to {figure(shown['difference_high_mV'], 'mV')}"
+    low_mV, high_mV = shown["difference_low_mV"], shown["difference_high_mV"]
+    gap = figure(high_mV, "mV") if low_mV == high_mV else bounds(None, low_mV, high_mV, "mV")
     caption = (
         f"On the scale ‘{shown['name']}’ the surfaces lie {gap} apart; {figure(limit, 'mV')} is permissible "
         f"in service of class ‘{document['environment']['screening_class']}’. This gives the direction of "
@@ -64,38 +65,30 @@ def potential_ranges(document: Document) -> Picture | None:
 
 
 def attack_along_joint(document: Document) -> Picture | None:
-    """Attack over the distance from the joint line, from its peak and reach."""
+    """Attack over the distance from the joint line, from its rate and reach."""
     loss = document["loss"]
-    if (
-        not loss
-        or not (loss["reach_mm"] or {}).get("median")
-        or not loss["galvanic_rate_um_per_year"]["median"]
-    ):
+    if not loss or not loss["reach_mm"]["median"] or not loss["galvanic_rate_um_per_year"]["median"]:
         return None
     reach = loss["reach_mm"]["median"]
-    decay = reach / -math.log(1.0 - _SHARE_IN_REACH)
-    x_axis = Axis(0.0, 2.0 * reach, 64, RIGHT)
-    y_axis = Axis(0.0, 1.05, 190, 34)
+    # A reach without any spread is the width of the side: the current gets everywhere.
+    is_even = loss["reach_mm"]["low"] == loss["reach_mm"]["high"]
+    x_axis, y_axis = Axis(0.0, 2.0 * reach, 64, RIGHT), Axis(0.0, 1.05, 190, 34)
     distances = [2.0 * reach * step / 80 for step in range(81)]
-    points = [(x_axis.at(each), y_axis.at(math.exp(-each / decay))) for each in distances]
-    drawing = Drawing(WIDTH, 240)
+    points = [(x_axis.at(each), y_axis.at(_share(each, reach, is_even=is_even))) for each in distances]
     inside = [point for point in points if point[0] <= x_axis.at(reach) + 1e-6]
+    drawing = Drawing(WIDTH, 240)
     drawing.area([(64, 190), *inside, (inside[-1][0], 190)], f"under under-{loss['side']}")
-    drawing.curve(points, f"curve line-{loss['side']}")
+    drawing.curve(inside if is_even else points, f"curve line-{loss['side']}")
     drawing.line((x_axis.at(reach), 40), (x_axis.at(reach), 190), "guide")
-    drawing.text((x_axis.at(reach) + 6, 54), f"reach {figure(reach, 'mm')}", "tick")
+    edge = "edge of the side" if is_even else "reach"
+    drawing.text((x_axis.at(reach) + 6, 54), f"{edge} {figure(reach, 'mm')}", "tick")
     drawing.scale_below(x_axis, 190, "distance from the joint line, mm", figure)
     drawing.scale_left(y_axis, 64, "attack, share of that at the joint line", figure)
-    caption = (
-        f"Nine tenths of the galvanic attack on {_name(document, loss['side'])} lie within "
-        f"{spread(loss['reach_mm'], 'mm')} of the joint line, where it loses "
-        f"{spread(loss['galvanic_rate_um_per_year'], 'µm a year')} averaged over that width. "
-        "The curve is an exponential through the computed reach."
-    )
     title = "How far from the joint the attack goes"
-    shares = (0.0, 0.25, 0.5, 1.0, 1.5, 2.0)
+    caption = _attack_caption(document, is_even=is_even)
     rows = tuple(
-        (float(f"{share * reach:.3g}"), float(f"{math.exp(-share * reach / decay):.2g}")) for share in shares
+        (float(f"{part * reach:.3g}"), float(f"{_share(part * reach, reach, is_even=is_even):.2g}"))
+        for part in (0.0, 0.25, 0.5, 1.0, 1.5, 2.0)
     )
     return Picture(
         "reach",
@@ -104,6 +97,25 @@ def attack_along_joint(document: Document) -> Picture | None:
         drawing.finish("reach", title, caption),
         ("distance from the joint line, mm", "attack, share of that at the joint line"),
         rows,
+    )
+
+
+def _share(distance: float, reach: float, *, is_even: bool) -> float:
+    if is_even:
+        return 1.0 if distance <= reach else 0.0
+    return math.exp(distance / reach * math.log(1.0 - _SHARE_IN_REACH))
+
+
+def _attack_caption(document: Document, *, is_even: bool) -> str:
+    loss = document["loss"]
+    name, rate = _name(document, loss["side"]), spread(loss["galvanic_rate_um_per_year"], "µm a year")
+    if is_even:
+        width = figure(loss["reach_mm"]["median"], "mm")
+        return f"The current reaches all of {name} ({width} wide); it loses {rate}, drawn as even."
+    return (
+        f"Nine tenths of the galvanic attack on {name} lie within {spread(loss['reach_mm'], 'mm')} of the "
+        f"joint line, where it loses {rate} averaged over that width. The curve is an exponential through "
+        "the computed reach."
     )
 
 

@@ -36,6 +36,15 @@ def test_nine_tenths_of_the_attack_lie_within_the_reach(document: Document) -> N
     assert " um " not in picture.caption
 
 
+def test_a_current_that_gets_everywhere_is_drawn_even(document: Document) -> None:
+    wide = copy.deepcopy(document)
+    wide["loss"]["reach_mm"] = {"low": 100.0, "median": 100.0, "high": 100.0}
+    picture = attack_along_joint(wide)
+    assert picture
+    assert [row[1] for row in picture.rows] == [1.0, 1.0, 1.0, 1.0, 0.0, 0.0]
+    assert "reaches all of" in picture.caption
+
+
 def test_severities_stand_in_their_order(document: Document) -> None:
     picture = uncertainty(document)
     assert picture
