@@ -1,0 +1,98 @@
+"""One assembly judged again: what it rests on, what is written, what is told."""
+
+from __future__ import annotations
+
+import orjson
+import pytest
+
+from service.jobs.rejudging import PINNED, JudgedAssembly, Rejudging, remove
+from service.storage import Database, Shelf
+from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly
+from tests.factories.portfolio import FIRST, MARINE, body, lines, publish_first, read, store, stored
+
+
+@pytest.fixture
+def station(database: Database) -> Database:
+    publish_first(database)
+    return database
+
+
+def judged(database: Database, assembly: StoredAssembly) -> JudgedAssembly:
+    shelf = Shelf(database)
+    found = Rejudging(database, shelf, read, shelf.as_of(FIRST)).judge(assembly.id)
+    assert found is not None
+    return found
+
+
+def write(database: Database, *found: JudgedAssembly) -> None:
+    with database.writing() as session:
+        for each in found:
+            each.write(session)
+
+
+def test_a_report_remembers_what_it_rests_on(station: Database) -> None:
+    found = judged(station, store(station, "mast", body()))
+    assert {f"environments/{MARINE}", "materials/al-6082-t6"} <= set(found.judged.rests_on)
+    assert orjson.loads(found.judged.report)["totals"]["joints"] == 1
+    assert found.line["events"] == ["verdicts.created"]
+
+
+def test_a_pinned_assembly_rests_on_its_release_alone(station: Database) -> None:
+    found = judged(station, store(station, "mast", body(release=FIRST)))
+    assert PINNED not in found.judged.rests_on
+    shelf = Shelf(station)
+    from tests.factories.portfolio import publish_changed
+
+    label = publish_changed(station, "environments", MARINE, exposure="indoor")
+    later = Rejudging(station, shelf, read, shelf.as_of(label)).judge(found.stored.id)
+    assert later is not None
+    assert list(later.judged.rests_on) == [PINNED]
+    assert orjson.loads(later.judged.report)["release"]["label"] == FIRST
+
+
+def test_what_two_workers_found_is_written_once(station: Database) -> None:
+    mast = store(station, "mast", body())
+    write(station, judged(station, mast))
+    write(station, judged(station, mast), judged(station, mast))
+    assert [line.kind for line in lines(station)] == ["verdicts.created"]
+
+
+def test_the_same_finding_twice_is_told_once(station: Database) -> None:
+    mast = store(station, "mast", body())
+    one, other = judged(station, mast), judged(station, mast)
+    write(station, one, other)
+    assert [line.kind for line in lines(station)] == ["verdicts.created"]
+
+
+def test_a_report_on_an_older_version_is_dropped(station: Database) -> None:
+    mast = store(station, "mast", body())
+    found = judged(station, mast)
+    with station.writing() as session:
+        AssembliesRepository(session).replace(mast.id, body(second="EN AW-6082-T6"), version=1)
+    write(station, found)
+    assert stored(station, mast).holds_under is None
+    assert lines(station) == []
+
+
+def test_an_edit_says_so(station: Database) -> None:
+    mast = store(station, "mast", body())
+    write(station, judged(station, mast))
+    with station.writing() as session:
+        AssembliesRepository(session).replace(mast.id, body(second="EN AW-6082-T6"), version=1)
+    write(station, judged(station, mast))
+    reasons = [line.detail["reason"] for line in lines(station)]
+    assert reasons == ["the assembly was stored", "the assembly was edited"]
+
+
+def test_removing_leaves_a_line_that_stays(station: Database) -> None:
+    mast = store(station, "mast", body())
+    write(station, judged(station, mast))
+    with station.writing() as session:
+        remove(session, mast)
+    last = lines(station)[-1]
+    assert (last.kind, last.subject, last.detail["reason"]) == (
+        "verdicts.withdrawn",
+        "mast",
+        "the assembly was removed",
+    )
+    assert [joint["after"] for joint in last.detail["joints"]] == [None]
