@@ -47,10 +47,10 @@ def test_a_generic_name_of_the_catalogue_stays_generic(lexicon: Lexicon) -> None
 
 
 def test_a_short_name_counts_when_it_is_the_whole_text(lexicon: Lexicon) -> None:
-    (mark,), _ = scan("l168", lexicon)
+    (mark,), _ = scan("rg5", lexicon)
     assert isinstance(mark.sense, Alloy)
-    _, unread = scan("part l168", lexicon)
-    assert [token.text for token in unread] == ["l168"]
+    _, unread = scan("part rg5", lexicon)
+    assert [token.text for token in unread] == ["rg5"]
 
 
 def test_nothing_to_read_gives_nothing(lexicon: Lexicon) -> None:
