@@ -146,3 +146,73 @@ def test_the_general_condition_gives_way_to_a_particular_one() -> None:
         {Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.MODERATE, conditions=(condition,))}
     )
     assert outcome.conditions == (condition,)
+
+
+def kinetics(severity: Severity | None, **fields: object) -> dict[Witness, Finding]:
+    return {Witness.KINETICS: finding(Witness.KINETICS, severity, **fields)}
+
+
+def test_an_aggravating_witness_of_the_same_severity_does_not_take_over() -> None:
+    crevice = finding(Witness.CREVICE, Severity.MODERATE)
+    outcome = combine({**kinetics(Severity.MODERATE), Witness.CREVICE: crevice})
+    assert outcome.deciding is Witness.KINETICS
+
+
+@pytest.mark.parametrize(
+    ("computed", "documented", "deciding"),
+    [
+        ((Severity.SLIGHT, "D"), (Severity.SLIGHT, "A"), Witness.KINETICS),
+        ((Severity.MODERATE, "D"), (Severity.SLIGHT, "A"), Witness.KINETICS),
+        ((Severity.SEVERE, "D"), (Severity.SLIGHT, "D"), Witness.EXPERIENCE),
+    ],
+)
+def test_the_weighing_at_its_edges(
+    computed: tuple[Severity, str], documented: tuple[Severity, str], deciding: Witness
+) -> None:
+    experience = finding(Witness.EXPERIENCE, documented[0], grade=documented[1])
+    found = combine({**kinetics(computed[0], grade=computed[1]), Witness.EXPERIENCE: experience})
+    assert found.deciding is deciding
+
+
+def test_a_refusal_is_severe_whatever_else_was_found() -> None:
+    refusal = finding(Witness.MANDATORY, Severity.SLIGHT, refuses=True)
+    assert combine({Witness.MANDATORY: refusal}).severity is Severity.SEVERE
+
+
+@pytest.mark.parametrize(("grade", "verdict"), [("C", Verdict.SUITABLE), ("D", Verdict.CONDITIONAL)])
+def test_a_computed_figure_is_better_than_a_remembered_one(grade: str, verdict: Verdict) -> None:
+    assert combine(kinetics(Severity.NONE, grade=grade)).verdict is verdict
+
+
+def test_what_would_be_suitable_but_for_a_condition_is_conditional_on_it() -> None:
+    outcome = combine(kinetics(Severity.NONE, grade="B", conditions=(SEAL,)))
+    assert outcome.verdict is Verdict.CONDITIONAL
+    assert outcome.conditions == (SEAL,)
+
+
+@pytest.mark.parametrize("severity", [None, Severity.SLIGHT])
+def test_the_advice_of_a_mild_rule_does_not_bind(severity: Severity | None) -> None:
+    advice = finding(Witness.EXPERIENCE, severity, conditions=(SEAL,))
+    outcome = combine({**kinetics(Severity.NONE, grade="B"), Witness.EXPERIENCE: advice})
+    assert outcome.verdict is Verdict.SUITABLE
+    assert outcome.conditions == ()
+
+
+def test_the_condition_of_a_declared_function_binds_without_a_severity() -> None:
+    contact = finding(Witness.FUNCTION, None, conditions=(SEAL,))
+    outcome = combine({**kinetics(Severity.NONE, grade="B"), Witness.FUNCTION: contact})
+    assert outcome.conditions == (SEAL,)
+
+
+@pytest.mark.parametrize(
+    ("witness", "severity"), [(Witness.SELF_CORROSION, Severity.SEVERE), (Witness.SCREENING, None)]
+)
+def test_a_hazard_or_a_remark_is_no_dissent(witness: Witness, severity: Severity | None) -> None:
+    outcome = combine({**kinetics(Severity.NONE, grade="B"), witness: finding(witness, severity)})
+    assert outcome.dissenting == ()
+
+
+def test_where_nothing_is_known_the_polarity_is_in_doubt() -> None:
+    assert combine({}).is_polarity_in_doubt
+    unnamed = combine({Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.SLIGHT, anode=None)})
+    assert (unnamed.anode, unnamed.is_polarity_in_doubt) == (Anode.NONE, True)
