@@ -9,9 +9,10 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import httpx
 
@@ -71,13 +72,18 @@ def faying(*arguments: str, env: dict[str, str]) -> Outcome:
 
 
 @contextmanager
-def serving(env: dict[str, str], *options: str) -> Iterator[Server]:
-    """Start a server, wait until it is ready, and end it."""
+def serving(env: dict[str, str], *options: str, log: Path | None = None) -> Iterator[Server]:
+    """Start a server, wait until it is ready, and end it.
+
+    One that says much needs a ``log``: nobody empties the pipe that it gets without.
+    """
     port = free_port()
-    process = subprocess.Popen(
-        [sys.executable, "-m", "service", "serve", "--port", str(port), *options],
-        cwd=PROJECT, env=env, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
-    )  # fmt: skip
+    with ExitStack() as files:
+        output = subprocess.PIPE if log is None else files.enter_context(log.open("ab"))
+        process = subprocess.Popen(
+            [sys.executable, "-m", "service", "serve", "--port", str(port), *options],
+            cwd=PROJECT, env=env, stdout=output, stderr=subprocess.STDOUT, text=True,
+        )  # fmt: skip
     server = Server(process, f"http://127.0.0.1:{port}")
     try:
         _wait(server)
@@ -109,3 +115,22 @@ def _wait(server: Server) -> None:
         time.sleep(0.05)
     message = "the server never got ready"
     raise AssertionError(message)
+
+
+@contextmanager
+def working(env: dict[str, str]) -> Iterator[subprocess.Popen[bytes]]:
+    """Start a worker and end it; what it logs is thrown away."""
+    process = subprocess.Popen(
+        [sys.executable, "-m", "service", "worker"],
+        cwd=PROJECT, env=env, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+    )  # fmt: skip
+    try:
+        yield process
+    finally:
+        kill(process)
+
+
+def kill(process: subprocess.Popen[Any]) -> None:
+    """End a process as a power cut would."""
+    process.kill()
+    process.wait()
