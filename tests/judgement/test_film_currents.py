@@ -7,7 +7,7 @@ import pytest
 
 from service.catalogue.catalogue import Catalogue
 from service.judgement.couples import Couple, Geometry
-from service.judgement.currents import Currents
+from service.judgement.currents import Array, Currents
 from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays
 from service.judgement.film_currents import ENDLESS_WIDTH_M, SMALLEST_ZONE_M, film_currents
 from service.judgement.lanes import lanes_of, pairings_of
@@ -116,3 +116,40 @@ def test_shapes_of_a_batch_do_not_touch_each_other(catalogue: Catalogue) -> None
         alone = solved(catalogue, couple)
         np.testing.assert_array_equal(together.anodic[:, place], alone.anodic[:, 0])
         np.testing.assert_array_equal(together.reach[:, place], alone.reach[:, 0])
+
+
+def disk_ring(radius: float, reach: Array) -> Array:
+    """Area of the outer ring of a disk, for each metre of its edge."""
+    inner = np.maximum(radius - reach, 0.0)
+    return (radius**2 - inner**2) / (2.0 * radius)
+
+
+def plate_ring(radius: float, reach: Array) -> Array:
+    """Area of the ring around a disk, for each metre of its edge."""
+    return ((radius + reach) ** 2 - radius**2) / (2.0 * radius)
+
+
+@pytest.mark.parametrize("radius", [0.002, 0.02])
+def test_around_a_fastener_the_currents_of_both_rings_are_one(radius: float, catalogue: Catalogue) -> None:
+    joint = Couple(ALUMINIUM, COPPER, geometry=Geometry.FASTENER, fastener_radius_m=radius)
+    currents = solved(catalogue, joint)
+    plate, head = currents.reach[:, 0]
+    out = currents.anodic[0, 0] * plate_ring(radius, np.maximum(plate, SMALLEST_ZONE_M))
+    into = currents.cathodic[1, 0] * disk_ring(radius, head)
+    np.testing.assert_allclose(out, into, rtol=1e-6)
+
+
+def test_the_smaller_of_two_openings_is_the_disk(catalogue: Catalogue) -> None:
+    one, other = coated("al-6082-t6", "powder-coat"), coated("cu-etp", "powder-coat")
+    joint = Couple(one, other, first_area_m2=0.001, second_area_m2=0.1)
+    currents = solved(catalogue, joint)
+    radius = 1e-4
+    inner = np.minimum(currents.reach[0, 0], radius)
+    np.testing.assert_array_equal(currents.reach[0, 0], inner)
+    assert np.median(currents.reach[1, 0]) > radius
+
+
+def test_a_strip_just_below_the_endless_width_has_an_end(catalogue: Catalogue) -> None:
+    areas = [(0.25 * ENDLESS_WIDTH_M) ** 2, ENDLESS_WIDTH_M**2]
+    ended, endless = (solved(catalogue, sized(area), conductivity=50.0) for area in areas)
+    assert np.median(ended.reach[1]) < np.median(endless.reach[1])

@@ -210,3 +210,33 @@ def test_an_unknown_density_is_not_cited(catalogue: Catalogue) -> None:
     finding = result(bare, SEA, Couple(STEEL, COPPER)).finding
     assert {table for table, _ in finding.evidence} == {"kinetics"}
     assert finding.figures["galvanic_rate_um_per_year"]["median"] > 0.0
+
+
+def test_a_coat_is_renewed_only_if_it_does_not_last(catalogue: Catalogue) -> None:
+    found = results(
+        catalogue,
+        SEA,
+        *(
+            Couple(coated("steel-s235", "zn-hdg", 200.0), STEEL, design_life_years=years)
+            for years in np.geomspace(0.001, 10.0, 30).tolist()
+        ),
+    )
+    for entry in found:
+        is_spent = entry.finding.figures["loss_over_allowance"]["high"] > 1.0
+        assert bool(entry.finding.conditions) is is_spent
+
+
+def test_what_an_edge_lays_bare_is_said(catalogue: Catalogue) -> None:
+    anodized = Couple(coated("al-6082-t6", "anod-ii-clear"), COPPER)
+    assert "laid bare at edges and holes of" in result(catalogue, SEA, anodized).finding.statement
+
+
+def test_the_confidence_follows_the_largest_share(catalogue: Catalogue) -> None:
+    metals = [Couple(STEEL, Surface(material)) for material in sorted(catalogue.materials)]
+    seen = set()
+    for entry in results(catalogue, COAST, *metals):
+        if entry.lanes:
+            share = max(entry.finding.figures["probability_of_severity"].values())
+            assert (entry.finding.confidence is Confidence.LOW) is (share < 0.6)
+            seen.add(entry.finding.confidence)
+    assert seen == {Confidence.LOW, Confidence.MEDIUM}

@@ -27,6 +27,28 @@ def summed_up(couple: Couple, environment_id: str, catalogue: Catalogue) -> list
     return lane_results(pairings, attack, lost, catalogue, DEFAULT_POLICY)
 
 
+def test_figures_are_those_of_the_sample_in_their_units(catalogue: Catalogue) -> None:
+    environment, couple = catalogue.environments[COAST], Couple(ALUMINIUM, COPPER)
+    pairings, _ = pairings_of([couple], environment, catalogue)
+    attack = attack_of(lanes_of(pairings, catalogue), environment, catalogue)
+    lost = losses(pairings, attack, [couple], environment, catalogue, DEFAULT_POLICY)
+    (result,) = lane_results(pairings, attack, lost, catalogue, DEFAULT_POLICY)
+    expected = {
+        "galvanic_rate_um_per_year": lost.galvanic_rate[0],
+        "galvanic_loss_um": lost.galvanic[0],
+        "deepest_loss_um": lost.deepest[0],
+        "uncoupled_rate_um_per_year": lost.uncoupled_rate[0],
+        "uncoupled_loss_um": lost.uncoupled[0],
+        "galvanic_current_density_mA_per_m2": attack.galvanic_density[0] * 1e3,
+        "peak_current_density_mA_per_m2": attack.peak_density[0] * 1e3,
+        "couple_potential_mV_SHE": attack.potential * 1e3,
+        "reach_mm": attack.reach[0] * 1e3,
+    }
+    for name, sample in expected.items():
+        assert result.figures[name]["median"] == pytest.approx(np.median(sample), rel=0.006), name
+        assert result.figures[name]["high"] == pytest.approx(np.quantile(sample, 0.95), rel=0.006), name
+
+
 def figures(result: LaneResult) -> list[float]:
     return [
         value

@@ -149,3 +149,24 @@ def test_every_unknown_fact_is_named_once_with_its_part() -> None:
 def test_no_couples_and_no_rules_give_no_hits() -> None:
     assert hits([], [FACTS]) == [[]]
     assert hits([rule('{"one":{"family":"copper"}}')], []) == []
+
+
+@pytest.mark.parametrize(
+    "trigger",
+    [
+        '{"one":{"family":"copper","electrode":"silver"}}',
+        '{"pair":[{"family":"aluminium"},{"family":"copper","electrode":"silver"}]}',
+        '{"joint":{"functions":{"has":"power contact"},"area_ratio":{"above":1}}}',
+        '{"environment":{"pH":{"below":9},"tags":{"has":"sulfide"}}}',
+    ],
+)
+def test_all_conditions_of_a_part_must_hold(trigger: str) -> None:
+    assert matches(rule(trigger), FACTS) is None
+    shorter = rule('{"one":{"family":"copper"}}')
+    assert [hit.rule for hit in hits([shorter, rule(trigger)], [FACTS])[0]] == [shorter]
+
+
+def test_all_parts_must_hold_of_the_same_couple() -> None:
+    asked = rule('{"one":{"family":"copper"},"joint":{"area_ratio":{"below":1}}}')
+    wide = replace(FACTS, joint={**FACTS.joint, "area_ratio": 10.0})
+    assert [len(found) for found in hits([asked], [FACTS, wide, FACTS])] == [1, 0, 1]
