@@ -83,7 +83,8 @@ async def application(prepared: tuple[str, Keys], anyio_backend: str) -> AsyncIt
 
 
 async def send(application: Running, method: str, path: str, **headers: str) -> Any:
-    address = path.format(id="none", label="none", digest="0" * 64)
+    none = dict.fromkeys(("id", "label", "name", "job_id", "webhook_id"), "none")
+    address = path.format(**none, digest="0" * 64)
     return await application.client.request(method, address, headers=headers)
 
 

@@ -54,7 +54,12 @@ Name = Annotated[
 ]
 IfMatch = Annotated[
     str | None,
-    Header(description="Entity tag of the version that is to be replaced.", max_length=40, examples=['"3"']),
+    Header(
+        description="Entity tag of the version that is to be replaced.",
+        max_length=40,
+        pattern=r'^(\*|"[0-9]{1,9}")$',
+        examples=['"3"'],
+    ),
 ]
 
 router = APIRouter(prefix="/v1", tags=["Assemblies"], route_class=StrictRoute)

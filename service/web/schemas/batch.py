@@ -26,13 +26,13 @@ class BatchQuery(Schema):
 class BatchRequest(Schema):
     """A batch as one JSON document; as NDJSON the same comes in lines."""
 
-    couples: tuple[dict[str, Any] | tuple[Any, ...], ...] = Field(
+    couples: tuple[Any, ...] = Field(
         description="Couples: objects as in a single question, with an optional `ref` that is echoed; an "
         "integer as `first` or `second` counts into `surfaces`. `[first, second]` and "
         "`[first, second, ref]` are couples too.",
         examples=[[COUPLE, [0, 1, "joint-18"]]],
     )
-    surfaces: tuple[str | dict[str, Any], ...] = described(
+    surfaces: tuple[Any, ...] = described(
         "Surfaces that couples refer to by their place, counted from 0.",
         ["EN AW-6082-T6, anodized 15 µm", {"material": "A4-80"}],
         (),

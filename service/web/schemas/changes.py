@@ -5,12 +5,13 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Annotated, Any
 
-from pydantic import StringConstraints
+from pydantic import BeforeValidator, StringConstraints
 
 from service.web.pagination import DEFAULT_PAGE_SIZE, MAX_PAGE_SIZE
 from service.web.schemas.fields import LOOSE, BodySchema, Schema, described, nested
 
 MAX_WEBHOOKS = 50
+MOST_SERIAL = 10**15
 WEBHOOK_ID = "webhook_0069f3b2c1d4e55f2a9c3b7e1d4f60"
 EVENTS = (
     "`verdicts.created`, `verdicts.corrected`, `verdicts.regraded`, `verdicts.withdrawn` (of stored "
@@ -19,10 +20,18 @@ EVENTS = (
 EventKind = Annotated[str, StringConstraints(pattern=r"^(\*|[a-z]+\.[a-z]+)$", max_length=60)]
 
 
+def _whole(value: object) -> object:
+    """JSON knows one sort of numbers: 7.0 is 7."""
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+Serial = Annotated[int, BeforeValidator(_whole)]
+
+
 class ChangesQuery(Schema):
     """Where in the feed to begin."""
 
-    after: int = described("Serial of the last line that the caller has seen.", 1041, 0, ge=0, le=2**62)
+    after: int = described("Serial of the last line that the caller has seen.", 1041, 0, ge=0, le=MOST_SERIAL)
     kind: Annotated[tuple[EventKind, ...], LOOSE] = described(
         f"Only these kinds: {EVENTS}.", ["verdicts.corrected"], (), max_length=20
     )
@@ -54,13 +63,16 @@ class WebhookRequest(BodySchema):
     """An address that wants to be told."""
 
     url: str = described(
-        "Public https address.", "https://plm.skerrivoe.example/faying", min_length=1, max_length=2000
+        "Public https address.",
+        "https://plm.skerrivoe.example/faying",
+        max_length=2000,
+        pattern=r"^https?://\S+$",
     )
     events: Annotated[tuple[EventKind, ...], LOOSE] = described(
         f"Kinds of changes: {EVENTS}; `*` for all.", ["verdicts.corrected"], min_length=1, max_length=20
     )
-    after: int | None = described(
-        "Serial after which it is told; what happens from now on if absent.", 1041, None, ge=0, le=2**62
+    after: Serial | None = described(
+        "Serial after which it is told; what happens from now on if absent.", 1041, None, ge=0, le=MOST_SERIAL
     )
 
 
@@ -123,4 +135,4 @@ class DeliveryPage(Schema):
 class ReplayRequest(BodySchema):
     """From where to tell again."""
 
-    after: int = described("Serial after which everything is sent again.", 1041, ge=0, le=2**62)
+    after: Serial = described("Serial after which everything is sent again.", 1041, ge=0, le=MOST_SERIAL)
