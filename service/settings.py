@@ -67,7 +67,7 @@ class Settings(BaseSettings):
         24.0, gt=0, description="Hours for which the outcome of a write is kept under its Idempotency-Key."
     )
     pages_open: bool = Field(
-        False,
+        default=False,
         description="Whether anybody who reaches the service may use its pages without signing in. Where the "
         "published development key works they are open anyway.",
     )
