@@ -9,7 +9,7 @@ from service.assemblies.assembly import Assembly
 from service.assemblies.cases import Case, cases_of
 from service.assemblies.joints import Joint
 from service.assemblies.outcomes import URGENCY, Outcome, Outcomes, Refusal
-from service.judgement import Severity, Verdict
+from service.judgement import Inquiry, Severity, Verdict
 from service.judgement.findings import Anode
 from service.judgement.severity import worst as worst_severity
 
@@ -106,6 +106,12 @@ def judge_joints(
         ]
         advance(len(block))
     return judged
+
+
+def inquiries_of(assembly: Assembly) -> list[Inquiry]:
+    """Questions of all joints of an assembly, in their order; joints that cannot be asked about have none."""
+    cases = (_cases(joint, assembly) for joint in assembly.joints)
+    return [case.inquiry for each in cases if isinstance(each, tuple) for case in each]
 
 
 def _cases(joint: Joint, assembly: Assembly) -> tuple[Case, ...] | Refusal:

@@ -14,12 +14,12 @@ from service.assemblies.assembly import Assembly
 from service.assemblies.assumed_contacts import AssumedContacts, assume_contacts
 from service.assemblies.effectivity import is_effective
 from service.assemblies.errors import InvalidAssemblyError, ReleaseMismatchError
-from service.assemblies.judged import JudgedJoint, judge_joints
+from service.assemblies.judged import JudgedJoint, inquiries_of, judge_joints
 from service.assemblies.networks import AssemblyNetwork, networks_of
 from service.assemblies.outcomes import Outcomes, canonical, object_of
 from service.assemblies.surfaces import Surfaces
 from service.catalogue.catalogue import Catalogue
-from service.judgement import DEFAULT_POLICY, Policy, Severity, Verdict
+from service.judgement import DEFAULT_POLICY, Inquiry, Policy, Severity, Verdict
 
 
 @dataclass(frozen=True)
@@ -113,6 +113,44 @@ def check(
     InvalidAssemblyError
         If a joint names a part that does not exist.
     """
+    ready = _prepared(assembly, catalogue)
+    judged = judge_joints(ready.assembly, outcomes or Outcomes(catalogue, policy), advance=advance)
+    return Report(
+        assembly=ready.assembly,
+        catalogue=catalogue,
+        policy=policy,
+        surfaces=ready.surfaces,
+        joints=tuple(sorted(judged, key=lambda item: item.urgency)),
+        networks=networks_of(ready.assembly, judged, ready.surfaces, policy),
+        contacts=ready.contacts,
+        never_together=ready.never_together,
+    )
+
+
+def questions_of(assembly: Assembly, catalogue: Catalogue) -> list[Inquiry]:
+    """Questions that a check of an assembly asks, so that many assemblies can be judged together.
+
+    Raises
+    ------
+    ReleaseMismatchError
+        If the programme is pinned to another release.
+    InvalidAssemblyError
+        If a joint names a part that does not exist.
+    """
+    return inquiries_of(_prepared(assembly, catalogue).assembly)
+
+
+@dataclass(frozen=True, slots=True)
+class _Prepared:
+    """An assembly with its surfaces named and its contacts assumed."""
+
+    assembly: Assembly
+    surfaces: Surfaces
+    contacts: AssumedContacts | None
+    never_together: tuple[str, ...]
+
+
+def _prepared(assembly: Assembly, catalogue: Catalogue) -> _Prepared:
     pinned = assembly.programme.release
     if pinned and pinned != catalogue.label:
         raise ReleaseMismatchError(assembly.programme.name, pinned, catalogue.label)
@@ -124,17 +162,7 @@ def check(
     if not assembly.joints:
         contacts = assume_contacts(named, surfaces)
         named = replace(named, joints=contacts.joints)
-    judged = judge_joints(named, outcomes or Outcomes(catalogue, policy), advance=advance)
-    return Report(
-        assembly=named,
-        catalogue=catalogue,
-        policy=policy,
-        surfaces=surfaces,
-        joints=tuple(sorted(judged, key=lambda item: item.urgency)),
-        networks=networks_of(named, judged, surfaces, policy),
-        contacts=contacts,
-        never_together=never_together,
-    )
+    return _Prepared(named, surfaces, contacts, never_together)
 
 
 def effective(assembly: Assembly) -> tuple[Assembly, tuple[str, ...]]:

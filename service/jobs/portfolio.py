@@ -52,8 +52,7 @@ class Portfolio:
         """Judge the assemblies of a chunk under the release of its job."""
         now = self.shelf.as_of(piece.job.release_label or "")
         rejudging = Rejudging(self.database, self.shelf, self.read, now)
-        outcomes = [rejudging.judge(assembly_id) for assembly_id in orjson.loads(piece.input)]
-        judged = [outcome for outcome in outcomes if outcome is not None]
+        judged = rejudging.judge_all(orjson.loads(piece.input))
 
         def effect(session: WriteSession) -> None:
             for outcome in judged:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -12,12 +13,13 @@ from service.assemblies import Assembly, Report, check
 from service.assemblies.errors import AssemblyError
 from service.assemblies.house_policy import HousePolicy
 from service.assemblies.outcomes import Outcomes
+from service.assemblies.report import questions_of
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.difference import Change
 from service.curation.dependence import keys_of_answer, keys_of_part
 from service.curation.reach import Reach
 from service.jobs.errors import UnreadableAssemblyError
-from service.jobs.verdicts import Happening, happenings, summary_of, withdrawn, without_report
+from service.jobs.verdicts import Because, Happening, happenings, summary_of, withdrawn, without_report
 from service.judgement import ENGINE_VERSION, Answer, Inquiry, JudgementError
 from service.storage.engine import Database, WriteSession
 from service.storage.errors import NotStoredError
@@ -87,20 +89,36 @@ def remove(session: WriteSession, stored: StoredAssembly) -> None:
     assemblies.remove(stored.id)
 
 
+@dataclass(frozen=True, slots=True)
+class _Opened:
+    """A stored assembly with what was said of it, read for judging; or why it cannot be read."""
+
+    stored: StoredAssembly
+    before: Mapping[str, Any] | None
+    readable: Readable | None
+    why: str = ""
+
+
 @dataclass(slots=True)
 class Rejudging:
-    """Judges assemblies one after the other; what they have in common is judged once."""
+    """Judges assemblies under one release; what they have in common is judged once."""
 
     database: Database
     shelf: Shelf
     read: Read
     now: Catalogue
     keys: dict[Inquiry, frozenset[str]] = field(default_factory=dict)
-    outcomes: dict[tuple[str, str], Outcomes] = field(default_factory=dict)
+    outcomes: dict[str, Outcomes] = field(default_factory=dict)
     reaches: dict[str, Reach] = field(default_factory=dict)
 
-    def judge(self, assembly_id: str) -> JudgedAssembly | None:
-        """Judge an assembly, ``None`` if it is gone, or known to hold under a later release."""
+    def judge_all(self, assembly_ids: Iterable[str]) -> list[JudgedAssembly]:
+        """Judge assemblies, all their joints together; those that are gone or hold already are left out."""
+        opened = [found for found in map(self._open, assembly_ids) if found is not None]
+        self._ask_together(found.readable for found in opened if found.readable is not None)
+        return [self._judge(found) for found in opened]
+
+    def _open(self, assembly_id: str) -> _Opened | None:
+        """Read an assembly, ``None`` if it is gone, or known to hold under a later release."""
         with self.database.reading() as session:
             assemblies = AssembliesRepository(session)
             try:
@@ -110,20 +128,43 @@ class Rejudging:
             if self._is_older(stored.holds_under, ReleasesRepository(session)):
                 return None
             body, before = assemblies.body(assembly_id), assemblies.summary(assembly_id)
-        about = {"version": stored.version, **self._occasion(stored)}
         try:
-            report, rests_on = self._report(body)
-        except (UnreadableAssemblyError, AssemblyError, JudgementError) as error:
+            return _Opened(stored, before, self._readable(body))
+        except UnreadableAssemblyError as error:
+            return _Opened(stored, before, None, str(error))
+
+    def _readable(self, body: Mapping[str, Any]) -> Readable:
+        """Read a body by the release of the job, or by that to which its programme is pinned."""
+        readable = self.read(body, self.now)
+        pinned = readable.assembly.programme.release
+        if not pinned or pinned == self.now.label:
+            return readable
+        return self.read(body, self.shelf.as_of(pinned))
+
+    def _ask_together(self, readables: Iterable[Readable]) -> None:
+        """Judge the questions of many assemblies at once: arrays pay for many, not for few."""
+        asked: dict[str, list[Inquiry]] = defaultdict(list)
+        for readable in readables:
+            try:
+                questions = questions_of(readable.assembly, self.now)
+            except AssemblyError:
+                continue  # its own check will say why
+            asked[readable.house.bands.digest()] += questions
+            self._outcomes(readable.house)
+        for policy, questions in asked.items():
+            self.outcomes[policy].of(questions)
+
+    def _judge(self, opened: _Opened) -> JudgedAssembly:
+        stored, before = opened.stored, opened.before
+        about = {"version": stored.version, **self._occasion(stored)}
+        if opened.readable is None:
+            return self._unreadable(stored, before, opened.why, about)
+        try:
+            report, rests_on = self._report(opened.readable)
+        except (AssemblyError, JudgementError) as error:
             return self._unreadable(stored, before, str(error), about)
         summary = summary_of(report)
-        inquiries = {item.joint.id: [case.inquiry for case, _ in item.cases] for item in report.joints}
-        reach = self._reach(stored)
-
-        def because(joint: str) -> Sequence[Change]:
-            if reach is None:
-                return ()
-            return reach.touching(set().union(*(self.keys[each] for each in inquiries[joint])))
-
+        because = self._because(stored, report)
         judged = JudgedVersion(
             version=stored.version,
             engine=ENGINE_VERSION,
@@ -135,28 +176,36 @@ class Rejudging:
         )
         return JudgedAssembly(stored, judged, tuple(happenings(before, summary, because, about)))
 
+    def _because(self, stored: StoredAssembly, report: Report) -> Because:
+        """Find the changes that can touch a joint."""
+        reach = self._reach(stored)
+        inquiries = {item.joint.id: [case.inquiry for case, _ in item.cases] for item in report.joints}
+
+        def find(joint: str) -> Sequence[Change]:
+            if reach is None:
+                return ()
+            return reach.touching(set().union(*(self.keys[each] for each in inquiries[joint])))
+
+        return find
+
     def _is_older(self, held_under: str | None, releases: ReleasesRepository) -> bool:
         """Whether this release came before the one under which a report is known to hold."""
         held = releases.find(held_under) if held_under else None
         now = releases.find(self.now.label)
         return held is not None and now is not None and now.published_at < held.published_at
 
-    def _report(self, body: Mapping[str, Any]) -> tuple[Report, list[str]]:
-        readable = self.read(body, self.now)
-        pinned = readable.assembly.programme.release
+    def _report(self, readable: Readable) -> tuple[Report, list[str]]:
+        pinned, bands = readable.assembly.programme.release, readable.house.bands
         if pinned and pinned != self.now.label:
-            catalogue = self.shelf.as_of(pinned)
-            readable = self.read(body, catalogue)
-            return check(readable.assembly, catalogue, readable.house.bands), [PINNED]
-        outcomes = self._outcomes(readable.house)
-        report = check(readable.assembly, self.now, readable.house.bands, outcomes=outcomes)
+            return check(readable.assembly, self.shelf.as_of(pinned), bands), [PINNED]
+        report = check(readable.assembly, self.now, bands, outcomes=self._outcomes(readable.house))
         return report, self._rests_on(report)
 
     def _outcomes(self, house: HousePolicy) -> Outcomes:
-        key = (self.now.label, house.bands.digest())
-        if key not in self.outcomes:
-            self.outcomes[key] = Outcomes(self.now, house.bands, self._hear)
-        return self.outcomes[key]
+        policy = house.bands.digest()
+        if policy not in self.outcomes:
+            self.outcomes[policy] = Outcomes(self.now, house.bands, self._hear)
+        return self.outcomes[policy]
 
     def _hear(self, inquiry: Inquiry, given: Answer) -> None:
         self.keys[inquiry] = frozenset(keys_of_answer(given))

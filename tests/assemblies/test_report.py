@@ -11,7 +11,7 @@ from service.assemblies.joints import Joint
 from service.assemblies.outcomes import Outcomes, canonical
 from service.assemblies.parts import Part
 from service.assemblies.reading import File, read_assembly
-from service.assemblies.report import Report, check
+from service.assemblies.report import Report, check, questions_of
 from service.catalogue.catalogue import Catalogue
 from service.judgement import DEFAULT_POLICY, Severity, Verdict
 from tests.seed_catalogue import SEED_DATA
@@ -130,3 +130,13 @@ def test_the_zinc_of_the_station_protects_its_neighbours(station: Report) -> Non
     assert by_name["SK-1115"].is_sacrificial
     assert by_name["SK-1114"].finding.effect.value == "protected"
     assert by_name["SK-1114"].against.value == "milder"
+
+
+def test_questions_that_were_asked_before_are_not_asked_again(catalogue: Catalogue, report: Report) -> None:
+    heard = []
+    outcomes = Outcomes(catalogue, DEFAULT_POLICY, lambda inquiry, _: heard.append(inquiry))
+    questions = questions_of(ASSEMBLY, catalogue)
+    outcomes.of(questions)
+    assert check(ASSEMBLY, catalogue, outcomes=outcomes).json == report.json
+    assert heard == questions
+    assert len(questions) == len(JOINTS)

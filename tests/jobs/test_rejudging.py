@@ -19,8 +19,7 @@ def station(database: Database) -> Database:
 
 def judged(database: Database, assembly: StoredAssembly) -> JudgedAssembly:
     shelf = Shelf(database)
-    found = Rejudging(database, shelf, read, shelf.as_of(FIRST)).judge(assembly.id)
-    assert found is not None
+    (found,) = Rejudging(database, shelf, read, shelf.as_of(FIRST)).judge_all([assembly.id])
     return found
 
 
@@ -44,8 +43,7 @@ def test_a_pinned_assembly_rests_on_its_release_alone(station: Database) -> None
     from tests.factories.portfolio import publish_changed
 
     label = publish_changed(station, "environments", MARINE, exposure="indoor")
-    later = Rejudging(station, shelf, read, shelf.as_of(label)).judge(found.stored.id)
-    assert later is not None
+    (later,) = Rejudging(station, shelf, read, shelf.as_of(label)).judge_all([found.stored.id])
     assert list(later.judged.rests_on) == [PINNED]
     assert orjson.loads(later.judged.report)["release"]["label"] == FIRST
 
@@ -96,3 +94,18 @@ def test_removing_leaves_a_line_that_stays(station: Database) -> None:
         "the assembly was removed",
     )
     assert [joint["after"] for joint in last.detail["joints"]] == [None]
+
+
+def test_many_are_judged_together_and_each_as_alone(station: Database) -> None:
+    stations = [
+        store(station, name, body(second=second)) for name, second in (("a", "A4-80"), ("b", "CW024A"))
+    ]
+    broken = store(station, "c", body("nowhere"))
+    shelf = Shelf(station)
+    together = Rejudging(station, shelf, read, shelf.as_of(FIRST)).judge_all(
+        [stations[0].id, broken.id, "assembly_0", stations[1].id]
+    )
+    assert [each.stored.name for each in together] == ["a", "c", "b"]
+    assert together[1].judged.summary["reason"] == "no environment nowhere"
+    for place, alone in zip((0, 2), stations, strict=True):
+        assert together[place].judged.report == judged(station, alone).judged.report
