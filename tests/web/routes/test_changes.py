@@ -26,7 +26,7 @@ async def test_the_feed_is_read_to_its_end_and_asked_again(published_url: str) -
     async with running(Settings(database_url=published_url)) as application:
         happen(application, "verdicts.created", "verdicts.corrected", tenant_id="local")
         client, address = application.client, "/v1/changes?limit=2"
-        seen = []
+        seen: list[int] = []
         while True:
             response = await client.get(address)
             page = ChangePage.model_validate_json(response.content)
