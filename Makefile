@@ -20,7 +20,7 @@ export FAYING_PORT = $(PORT)
 endif
 
 .DEFAULT_GOAL := help
-.PHONY: help run test coverage lint format openapi readme bench seed validation lock clean
+.PHONY: help run test coverage lint format openapi readme bench scale seed validation lock clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /\1\t/' | expand -t 14
@@ -61,6 +61,9 @@ validation: $(DEVELOPMENT) ## judge the documented cases and score the answers i
 
 bench: $(DEVELOPMENT) ## run the benchmarks (ratios, not part of the suite)
 	@for script in tests/benchmarks/*.py; do echo "== $$script"; PYTHONPATH=. $(PY) $$script || exit 1; done
+
+scale: $(DEVELOPMENT) ## measure how a portfolio scales with workers (JOINTS=4000)
+	@$(PY) -m tests.scale.run $(if $(JOINTS),--joints $(JOINTS))
 
 lock: | $(PY) ## resolve requirements.lock anew (UPGRADE=--upgrade to move versions)
 	@test -x build/lock/bin/python || $(PY) -m venv build/lock
