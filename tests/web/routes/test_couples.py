@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from collections.abc import AsyncIterator
 from dataclasses import replace
 from typing import Any
@@ -119,7 +120,11 @@ async def test_the_decision_is_the_same_answer_in_under_one_kilobyte(client: htt
 async def test_a_lookup_asks_the_database_nothing(seeded: Running) -> None:
     statements: list[str] = []
 
+    beside = {"worker-0", "watch", "webhooks", "tidying"}  # threads that work beside requests
+
     def note(_connection: object, _cursor: object, statement: str, *_rest: object) -> None:
+        if threading.current_thread().name in beside:
+            return
         if not statement.startswith(("BEGIN", "PRAGMA")) and "answers" not in statement:
             statements.append(statement)
 
