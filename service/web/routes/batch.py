@@ -8,6 +8,7 @@ from typing import IO, Annotated, Any
 
 import anyio
 from fastapi import APIRouter, Query, Request
+from starlette.concurrency import run_in_threadpool
 from starlette.responses import StreamingResponse
 
 from service.access.errors import TooManyRequestsError
@@ -64,7 +65,7 @@ async def judge_couples(request: Request, query: Annotated[BatchQuery, Query()])
     operation = Operation.of(request.app, "/v1/couples", "POST")
     body = await spooled(request)
     try:
-        batch = read_batch(body, content_type)
+        batch = await run_in_threadpool(read_batch, body, content_type)
         take_allowance(request, batch.count)
     except BaseException:
         body.close()

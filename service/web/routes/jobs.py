@@ -106,7 +106,7 @@ async def _start_batch(request: Request, query: StartQuery) -> Job:
     content_type = content_type_of(request, (NDJSON, JSON))
     release = await release_for(request, query.as_of)
     async with closing_spool(request) as body:
-        batch = read_batch(body, content_type)
+        batch = await run_in_threadpool(read_batch, body, content_type)
         take_allowance(request, batch.count)
         content, inputs = await run_in_threadpool(batch_job, batch, query.view, principal(request).tenant_id)
     return await run_in_threadpool(_put_in, request, BATCH, content, inputs, release.label)
