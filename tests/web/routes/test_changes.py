@@ -8,7 +8,7 @@ from service.access import Scope
 from service.settings import Settings
 from service.storage.repositories.changes import ChangesRepository
 from service.storage.repositories.keys import TenantsRepository
-from service.web.schemas.changes import ChangePage
+from service.web.schemas.changes import ChangeLine, ChangePage
 from tests.factories.http import LABEL, Running, bearer, issue_key, problem, running
 
 pytestmark = pytest.mark.anyio
@@ -26,7 +26,7 @@ async def test_the_feed_is_read_to_its_end_and_asked_again(published_url: str) -
     async with running(Settings(database_url=published_url)) as application:
         happen(application, "verdicts.created", "verdicts.corrected", tenant_id="local")
         client, address = application.client, "/v1/changes?limit=2"
-        seen: list[int] = []
+        seen: list[ChangeLine] = []
         while True:
             response = await client.get(address)
             page = ChangePage.model_validate_json(response.content)
