@@ -4,7 +4,17 @@ from __future__ import annotations
 
 import typer
 
-from service.commands import CommandGroup, contract, judging, keys, knowledge, releases, serving, working
+from service.commands import (
+    CommandGroup,
+    backups,
+    contract,
+    judging,
+    keys,
+    knowledge,
+    releases,
+    serving,
+    working,
+)
 
 app = typer.Typer(
     name="faying",
@@ -22,6 +32,8 @@ app.command()(knowledge.setup)
 app.command()(knowledge.migrate)
 app.command()(knowledge.seed)
 app.command(name="check-data")(knowledge.check_data)
+app.command()(backups.backup)
+app.command()(backups.restore)
 app.add_typer(releases.app, name="release")
 app.add_typer(keys.app, name="key")
 app.command()(contract.openapi)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import asyncio
 import logging
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterable
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
 
@@ -48,10 +48,19 @@ class PostgresQueue:
 
     def enqueue(self, session: WriteSession, job: Job) -> None:
         """Add one task for each chunk, in the transaction of ``session``."""
-        if not job.chunks:
+        self._put_in(session, job.id, range(job.chunks))
+
+    def put_in_again(self, session: WriteSession) -> None:
+        """Add tasks for all that is unfinished: for jobs that came without a queue, from a backup."""
+        jobs = JobsRepository(session)
+        for job_id in jobs.all_unfinished():
+            self._put_in(session, job_id, jobs.waiting_chunks(job_id))
+
+    def _put_in(self, session: WriteSession, job_id: str, chunks: Iterable[int]) -> None:
+        tasks: list[JSONDict] = [{"job_id": job_id, "chunk": chunk} for chunk in chunks]
+        if not tasks:
             return
         connection = session.connection().connection.driver_connection
-        tasks: list[JSONDict] = [{"job_id": job.id, "chunk": chunk} for chunk in range(job.chunks)]
         self._app.configure_task(TASK, queue=QUEUE, connection=connection).batch_defer(*tasks)
 
 

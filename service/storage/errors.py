@@ -10,6 +10,11 @@ StorageError
 ├── UnknownReleaseError
 ├── NothingPublishedError
 ├── MalformedReleaseFileError
+├── MalformedBackupError
+├── DamagedBackupError
+├── ForeignBackupError
+├── DatabaseNotEmptyError
+├── DamagedDatabaseError
 ├── BadCursorError
 ├── StaleVersionError
 └── IdempotencyConflictError
@@ -114,6 +119,54 @@ class MalformedReleaseFileError(StorageError):
         super().__init__(f"{path} is not an exported release: {reason}")
         self.path = path
         self.reason = reason
+
+
+class MalformedBackupError(StorageError):
+    """The file is not a backup."""
+
+    def __init__(self, path: Path, reason: str) -> None:
+        super().__init__(f"{path} is not a backup: {reason}")
+        self.path = path
+        self.reason = reason
+
+
+class DamagedBackupError(StorageError):
+    """The backup is not what was written."""
+
+    def __init__(self, path: Path, reason: str) -> None:
+        super().__init__(f"{path} is damaged: {reason}; nothing was restored")
+        self.path = path
+        self.reason = reason
+
+
+class ForeignBackupError(StorageError):
+    """The backup comes from a version whose tables this one does not know."""
+
+    def __init__(self, path: Path, revision: str, wanted: str = "") -> None:
+        wish = (
+            f"this database is at {wanted}: restore into an empty one"
+            if wanted
+            else "a newer version made it"
+        )
+        super().__init__(f"{path} holds tables of revision {revision!r}; {wish}")
+        self.path = path
+        self.revision = revision
+
+
+class DatabaseNotEmptyError(StorageError):
+    """A backup is restored over rows only where that was asked for."""
+
+    def __init__(self, rows: int) -> None:
+        super().__init__(f"the database holds {rows} rows already; they are replaced only with --replace")
+        self.rows = rows
+
+
+class DamagedDatabaseError(StorageError):
+    """The database itself has found a page of its file that is not as it was written."""
+
+    def __init__(self, findings: Sequence[str]) -> None:
+        super().__init__(f"the database file is damaged: {'; '.join(findings)}")
+        self.findings = tuple(findings)
 
 
 class BadCursorError(StorageError):

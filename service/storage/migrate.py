@@ -11,7 +11,7 @@ from alembic import command
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import Connection, make_url
+from sqlalchemy import URL, Connection, make_url
 
 from service.storage.engine import Database
 from service.storage.errors import MigrationsMissingError
@@ -49,7 +49,7 @@ def check(url: str) -> None:
     _migrate(url, command.check)
 
 
-def current(url: str) -> str | None:
+def current(url: str | URL) -> str | None:
     """Return the revision of the database, ``None`` if it was never migrated."""
     with closing(Database.open(url)) as database, database.engine.connect() as connection:
         return MigrationContext.configure(connection).get_current_revision()

@@ -193,6 +193,11 @@ class JobsRepository:
         statement = select(JobRow.id).where(_is_free(stale_before)).order_by(JobRow.id).limit(DEFAULT_LIMIT)
         return list(self._session.scalars(statement))
 
+    def all_unfinished(self) -> list[str]:
+        """Return every job that has not ended, oldest first."""
+        statement = select(JobRow.id).where(JobRow.state.in_(UNFINISHED)).order_by(JobRow.id)
+        return list(self._session.scalars(statement))
+
     def take(self, job_id: str, *, stale_before: datetime) -> bool:
         """Take a queued job, or one whose worker died, for one worker alone; tell whether it is ours."""
         return self._start(job_id, _is_free(stale_before))
