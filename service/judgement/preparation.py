@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from service.callouts.reading import Reading
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.nearness import nearest_ids
 from service.catalogue.records import Environment
 from service.catalogue.surfaces import Condition, Surface
 from service.judgement.couples import Couple
@@ -57,7 +57,7 @@ def prepare(inquiry: Inquiry, catalogue: Catalogue) -> Prepared:
         raise InvalidInquiryError(
             "/compound",
             f"no compound with id {inquiry.compound_id!r}",
-            tuple(difflib.get_close_matches(inquiry.compound_id, catalogue.compounds, 3, 0.4)),
+            nearest_ids(inquiry.compound_id, catalogue.compounds),
         )
     readings = (
         reading_of(inquiry.first, "/first", catalogue),
@@ -95,7 +95,7 @@ def environment_of(inquiry: Inquiry, catalogue: Catalogue) -> Environment:
         raise InvalidInquiryError(
             "/environment",
             f"no environment with id {inquiry.environment!r}",
-            tuple(difflib.get_close_matches(inquiry.environment, catalogue.environments, 3, 0.4)),
+            nearest_ids(inquiry.environment, catalogue.environments),
         )
     return catalogue.environments[inquiry.environment]
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import difflib
 from dataclasses import replace
 
 from service.callouts.reading import Candidate, Match, Reading
 from service.callouts.resolver import Resolver
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.nearness import nearest_ids
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.judgement.errors import InvalidInquiryError
 from service.judgement.inquiry import Side
@@ -106,12 +106,12 @@ def _check(surface: Surface, pointer: str, catalogue: Catalogue) -> None:
         raise InvalidInquiryError(
             f"{pointer}/material_id",
             f"no material with id {surface.material_id!r}",
-            tuple(difflib.get_close_matches(surface.material_id, catalogue.materials, 3)),
+            nearest_ids(surface.material_id, catalogue.materials),
         )
     for place, layer in enumerate(surface.layers):
         if layer.finish_id not in catalogue.finishes:
             raise InvalidInquiryError(
                 f"{pointer}/layers/{place}/finish_id",
                 f"no finish with id {layer.finish_id!r}",
-                tuple(difflib.get_close_matches(layer.finish_id, catalogue.finishes, 3)),
+                nearest_ids(layer.finish_id, catalogue.finishes),
             )

@@ -6,12 +6,12 @@ beside it. Cadmium, hexavalent chromium, lead and beryllium are never offered un
 
 from __future__ import annotations
 
-import difflib
 from dataclasses import dataclass
 from enum import StrEnum
 from types import MappingProxyType
 
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.nearness import nearest_ids
 from service.judgement import Verdict
 from service.remedies.errors import InvalidConstraintError
 
@@ -109,9 +109,9 @@ class Constraints:
         """
         for place, material_id in enumerate(self.materials):
             if material_id not in catalogue.materials:
-                near = difflib.get_close_matches(material_id, catalogue.materials, 3, 0.4)
+                near = nearest_ids(material_id, catalogue.materials)
                 raise InvalidConstraintError(
-                    f"/materials/{place}", f"no material with id {material_id!r}", tuple(near)
+                    f"/materials/{place}", f"no material with id {material_id!r}", near
                 )
         for name in ("allowed_substances", "forbidden_substances"):
             for place, substance in enumerate(getattr(self, name)):

@@ -10,8 +10,8 @@ from typing import Any, Self
 import orjson
 
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.nearness import nearest_keys
 from service.web.errors import NoSuchRecordError
-from service.web.nearness import nearest
 from service.web.representation import Document, canonical, documents
 
 SEARCH = "q"
@@ -80,9 +80,8 @@ class Collection:
 
     def near(self, word: str) -> tuple[str, ...]:
         """Return the keys whose own text or name is like a word."""
-        names = {str(document.get("name", "")): key for key, document in self.documents.items()}
-        found = [names.get(name, name) for name in nearest(word, [*self.keys, *names])]
-        return tuple(dict.fromkeys(found))
+        names = {key: str(document.get("name", "")) for key, document in self.documents.items()}
+        return nearest_keys(word, names)
 
     def slice(self, filters: Mapping[str, Any], after: str, limit: int) -> Slice:
         """Return the items behind ``after`` that all filters let through."""

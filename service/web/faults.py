@@ -32,15 +32,25 @@ def _follows(entry: Entry, entries: Sequence[Entry]) -> bool:
 
 def _fault(entry: Entry, operation: Operation) -> Fault:
     location, *path = entry["loc"]
-    suggestions: tuple[str, ...] = ()
     if entry["type"] == _UNKNOWN:
-        suggestions = nearest(str(path[-1]), operation.members_at(location, tuple(path)))
-    elif entry["type"] in {"enum", "literal_error"} and isinstance(entry.get("input"), str):
+        return _unknown(str(location), path, operation)
+    suggestions: tuple[str, ...] = ()
+    if entry["type"] in {"enum", "literal_error"} and isinstance(entry.get("input"), str):
         words = entry["ctx"]["expected"].replace(" or ", ", ").split(", ")
         suggestions = nearest(entry["input"], [word.strip("'") for word in words])
     is_blank = entry.get("ctx", {}).get("pattern") == NOT_BLANK
     detail = "Give at least one visible character" if is_blank else entry["msg"]
     return Fault(str(location), pointer_to(path), entry["type"], detail, suggestions)
+
+
+def _unknown(location: str, path: Sequence[str | int], operation: Operation) -> Fault:
+    """A member that does not exist there, with the near ones or, where none is near, with what there is."""
+    known = sorted(operation.members_at(location, tuple(path)))
+    near = nearest(str(path[-1]), known)
+    there_is = "" if near or not known else f"; there are {', '.join(known)}"
+    return Fault(
+        location, pointer_to(path), _UNKNOWN, f"There is no field {path[-1]!r} here{there_is}.", near
+    )
 
 
 def pointer_to(path: Iterable[str | int]) -> str:

@@ -7,11 +7,11 @@ from typing import Any
 
 from service.callouts.reading import Match
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.nearness import nearest_ids
 from service.catalogue.records import Environment, Obtained
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.catalogue.tables import record_from_row
 from service.judgement import Contact, Function, Inquiry, InvalidInquiryError, Side
-from service.web.nearness import nearest
 from service.web.schemas.couples import ContactRequest, CoupleRequest, MatchLevel
 from service.web.schemas.exposures import EnvironmentRequest
 from service.web.schemas.surfaces import SurfaceRequest
@@ -122,7 +122,7 @@ def _changed(environment_id: str, given: dict[str, Any], catalogue: Catalogue) -
     """A known environment with some figures replaced, and with them whatever was derived from them."""
     known = catalogue.environments.get(environment_id)
     if known is None:
-        near = nearest(environment_id, catalogue.environments)
+        near = nearest_ids(environment_id, catalogue.environments)
         raise InvalidInquiryError("/environment/id", f"no environment with id {environment_id!r}", near)
     derived: dict[str, Any] = {}
     for name, bounds in _BOUNDED.items():

@@ -6,19 +6,22 @@ import pytest
 from pydantic import ValidationError
 
 from service.web.api import assemble
+from service.web.errors import Fault
 from service.web.faults import invalid_request, pointer_to
 from service.web.operations import Operation
 from service.web.schemas.couples import CoupleRequest
 
 
-def refused(body: dict[str, object]) -> dict[str, tuple[str, tuple[str, ...]]]:
+def refusal(body: dict[str, object]) -> tuple[Fault, ...]:
     operation = Operation.of(assemble(), "/v1/couples", "POST")
     with pytest.raises(ValidationError) as raised:
         CoupleRequest.model_validate(body)
     entries = [{**entry, "loc": ("body", *entry["loc"])} for entry in raised.value.errors()]
-    return {
-        fault.pointer: (fault.code, fault.suggestions) for fault in invalid_request(entries, operation).faults
-    }
+    return invalid_request(entries, operation).faults
+
+
+def refused(body: dict[str, object]) -> dict[str, tuple[str, tuple[str, ...]]]:
+    return {fault.pointer: (fault.code, fault.suggestions) for fault in refusal(body)}
 
 
 def test_an_unknown_name_and_an_unknown_word_come_with_near_ones() -> None:
@@ -31,6 +34,14 @@ def test_an_unknown_name_and_an_unknown_word_come_with_near_ones() -> None:
     found = refused(body)
     assert found["/second/tekst"] == ("extra_forbidden", ("text",))
     assert found["/geometry"] == ("enum", ("strip", "pipe"))
+
+
+def test_where_no_name_is_near_the_fields_are_named() -> None:
+    body = {"first": "a", "second": "b", "environment": "x", "zzz": 1}
+    (fault,) = refusal(body)
+    assert fault.suggestions == ()
+    assert "no field 'zzz'" in fault.detail
+    assert "environment, first" in fault.detail
 
 
 def test_a_list_is_not_blamed_for_its_members_as_well() -> None:

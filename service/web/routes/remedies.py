@@ -10,6 +10,7 @@ from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.nearness import nearest_ids
 from service.judgement import DEFAULT_POLICY, InvalidInquiryError
 from service.remedies import (
     InvalidConstraintError,
@@ -28,7 +29,6 @@ from service.remedies import (
 from service.storage.errors import UnknownReleaseError
 from service.web.errors import NoSuchRecordError
 from service.web.inquiries import inquiry_of
-from service.web.nearness import nearest
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
@@ -136,7 +136,7 @@ async def show_compatibility(
     catalogue = (await release_for(request, None)).catalogue
     compound = catalogue.compounds.get(compound_id)
     if compound is None:
-        raise NoSuchRecordError("compounds", compound_id, nearest(compound_id, catalogue.compounds))
+        raise NoSuchRecordError("compounds", compound_id, nearest_ids(compound_id, catalogue.compounds))
     document = compatibility_document(compatibility(compound, catalogue), catalogue)
     return _reply(document)
 
