@@ -41,7 +41,7 @@ def test_where_no_name_is_near_the_fields_are_named() -> None:
     (fault,) = refusal(body)
     assert fault.suggestions == ()
     assert "no field 'zzz'" in fault.detail
-    assert "environment, first" in fault.detail
+    assert all(name in fault.detail for name in body if name != "zzz")
 
 
 def test_a_list_is_not_blamed_for_its_members_as_well() -> None:
