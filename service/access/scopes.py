@@ -19,6 +19,7 @@ class Scope(StrEnum):
     REVIEW = "knowledge:review"
     PUBLISH = "releases:publish"
     TENANT = "tenant:manage"
+    AUDIT = "audit:read"
 
 
 DESCRIPTIONS: Mapping[Scope, str] = MappingProxyType(
@@ -30,6 +31,7 @@ DESCRIPTIONS: Mapping[Scope, str] = MappingProxyType(
         Scope.REVIEW: "Accept or refuse proposals made with another key.",
         Scope.PUBLISH: "Publish and withdraw releases.",
         Scope.TENANT: "Manage the overlay, policies and waivers of the own tenant.",
+        Scope.AUDIT: "Read the audit trail, as far as it concerns all or the own tenant.",
     }
 )
 

@@ -4,7 +4,7 @@ from service.curation.errors import CurationError
 from service.curation.impact import ChangedAnswer, Impact, announce, impact
 from service.curation.overlays import put_row, read_overlay, remove_row
 from service.curation.plan import LeftOut
-from service.curation.proposals import comment, propose, propose_withdrawal, withdraw
+from service.curation.proposals import amended_row, comment, propose, propose_withdrawal, withdraw
 from service.curation.publication import Publication, publish
 from service.curation.records import Decision, Kind, State
 from service.curation.reviews import review
@@ -18,6 +18,7 @@ __all__ = [
     "LeftOut",
     "Publication",
     "State",
+    "amended_row",
     "announce",
     "comment",
     "impact",

@@ -17,7 +17,7 @@ from service.catalogue.overlay import (
     overlay_from_rows,
 )
 from service.curation.errors import UnknownRowError
-from service.curation.proposals import checked_row
+from service.curation.rows import checked_row
 from service.storage.engine import WriteSession
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.overlays import OverlaysRepository, PrivateRow

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from service.catalogue.errors import MalformedRowError
-from service.catalogue.tables import LIST_SEPARATOR, TABLES, record_from_row, row_from_record
+from sqlalchemy.orm import Session
+
 from service.curation.checks import check_references, check_unused
 from service.curation.errors import (
     NothingChangesError,
@@ -14,9 +14,9 @@ from service.curation.errors import (
     ProposalClosedError,
     ReasonMissingError,
     UnknownRowError,
-    UnknownTableError,
 )
 from service.curation.records import Kind, State
+from service.curation.rows import check_table, checked_row
 from service.storage.engine import WriteSession
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.knowledge import KnowledgeRepository
@@ -63,7 +63,7 @@ def propose_withdrawal(session: WriteSession, table: str, key: str, *, reason: s
     RowInUseError
         If other rows name the one to be removed.
     """
-    _check_table(table)
+    check_table(table)
     before = KnowledgeRepository(session).find(table, key)
     if before is None:
         raise UnknownRowError(table, key)
@@ -115,20 +115,19 @@ def withdraw(session: WriteSession, proposal_id: str, *, reason: str, by: str) -
     return proposals.move(proposal_id, State.WITHDRAWN, closing_reason=reason, is_closed=True)
 
 
-def checked_row(table: str, row: Mapping[str, Any]) -> Values:
-    """Return a row as its record holds it.
+def amended_row(session: Session, table: str, key: str, fields: Mapping[str, Any]) -> Values:
+    """Return the row under a key with some of its fields replaced, ready to be proposed.
 
     Raises
     ------
-    UnknownTableError, MalformedRowError
-        If there is no such table, or the row does not fit its record.
+    UnknownTableError, UnknownRowError
+        If there is no such row.
     """
-    _check_table(table)
-    checked = row_from_record(record_from_row(table, row))
-    for name, value in checked.items():
-        if isinstance(value, list) and any(LIST_SEPARATOR in part for part in value):
-            raise MalformedRowError(table, name, value, f"holds a {LIST_SEPARATOR!r} inside an item")
-    return checked
+    check_table(table)
+    row = KnowledgeRepository(session).find(table, key)
+    if row is None:
+        raise UnknownRowError(table, key)
+    return {**row, **fields}
 
 
 def _file(
@@ -155,11 +154,6 @@ def _file(
     facts = {"kind": kind.value, "table": table, "key": key, "reason": reason}
     AuditRepository(session).append(by, "proposal.made", "proposal", proposal.id, **facts)
     return proposal
-
-
-def _check_table(table: str) -> None:
-    if table not in TABLES:
-        raise UnknownTableError(table)
 
 
 def _check_reason(reason: str) -> None:

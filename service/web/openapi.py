@@ -32,6 +32,7 @@ TAGS = [
     {"name": "Changes", "description": "What has changed and why, to be read or to be sent to webhooks."},
     {"name": "Surfaces", "description": "From drawing text to material, finish and thickness."},
     {"name": "Knowledge base", "description": "What the judgements rest on, each figure with its source."},
+    {"name": "Curation", "description": "How the knowledge base changes: proposal, review, audit."},
     {"name": "Releases", "description": "Published states of the knowledge base, kept for ever."},
     {"name": "Service", "description": "Limits, health and this document."},
 ]

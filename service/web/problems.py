@@ -12,8 +12,10 @@ from types import MappingProxyType
 
 from service.access import errors as access
 from service.catalogue.errors import CatalogueError, DamagedReleaseError
+from service.curation import errors as curation
 from service.judgement.errors import InvalidInquiryError
-from service.storage.errors import NothingPublishedError, UnknownReleaseError
+from service.storage.errors import NothingPublishedError, ReleaseLabelTakenError, UnknownReleaseError
+from service.web import curation_errors
 from service.web import errors as web
 from service.web import work_errors as work
 
@@ -72,6 +74,18 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "The API key may not do this",
             "Use a key that holds the scope named in the detail.",
         ),
+        curation.OwnProposalError: ProblemKind(
+            "own-proposal",
+            403,
+            "Nobody reviews a proposal of their own",
+            "Have it reviewed with another key that holds `knowledge:review`.",
+        ),
+        curation.NotYourProposalError: ProblemKind(
+            "not-your-proposal",
+            403,
+            "Only its author takes a proposal back",
+            "Use the key that made the proposal, or have a reviewer reject it.",
+        ),
         web.NoSuchPathError: ProblemKind(
             "no-such-path",
             404,
@@ -105,6 +119,9 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "No assembly is stored under this name",
             "List what is stored at `/v1/assemblies/stored`.",
         ),
+        curation_errors.UnknownProposalError: ProblemKind(
+            "unknown-proposal", 404, "There is no such proposal", "List what is open at `/v1/proposals`."
+        ),
         work.UnknownWebhookError: ProblemKind(
             "unknown-webhook", 404, "There is no such webhook", "List your webhooks at `/v1/webhooks`."
         ),
@@ -125,6 +142,36 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             409,
             "The first sending is still at work",
             "Wait as long as `Retry-After` says and send the same request with the same key again.",
+        ),
+        curation.NothingChangesError: ProblemKind(
+            "nothing-changes",
+            409,
+            "The knowledge base holds exactly this already",
+            "Compare the proposal with the record as it is; perhaps somebody else was faster.",
+        ),
+        curation.ProposalClosedError: ProblemKind(
+            "proposal-closed",
+            409,
+            "The proposal has gone too far for this step",
+            "Read the proposal again; to change what it brought, make a new one.",
+        ),
+        curation_errors.RecordInUseError: ProblemKind(
+            "record-in-use",
+            409,
+            "Other records name this one",
+            "Propose to change or withdraw those that `errors` names first.",
+        ),
+        ReleaseLabelTakenError: ProblemKind(
+            "release-label-taken",
+            409,
+            "A release with other content has this label",
+            "Choose another label, or none: then the date and a number make one.",
+        ),
+        curation_errors.UnusableReleaseError: ProblemKind(
+            "unusable-release",
+            409,
+            "The service could not work with such a release",
+            "Nothing was published. Reject or take back the proposal that the detail speaks of.",
         ),
         work.JobNotDoneError: ProblemKind(
             "job-not-done",

@@ -34,9 +34,16 @@ CONFIG = SchemathesisConfig.from_dict(
         ]
         + [
             # What a schema cannot say: an address has to be public, a body has to be of the kind that the
-            # query names, an entity tag has to be that of the present version.
+            # query names, an entity tag has to be that of the present version, a record has to fit its table.
             {"include-path": path, "checks": {"positive_data_acceptance": {"expected-statuses": ACCEPTABLE}}}
-            for path in ("/v1/webhooks", "/v1/jobs", "/v1/assemblies/stored/{name}")
+            for path in (
+                "/v1/webhooks",
+                "/v1/jobs",
+                "/v1/assemblies/stored/{name}",
+                "/v1/proposals",
+                "/v1/proposals/{proposal_id}/review",
+                "/v1/withdrawals",
+            )
         ]
         # Lines of a batch are text to a schema, and what is wrong with one is told in its own result.
         + [{"include-path": "/v1/jobs", "checks": {"negative_data_rejection": {"enabled": False}}}],

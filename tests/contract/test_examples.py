@@ -64,11 +64,13 @@ def test_every_example_is_accepted(
 
 
 def expected(method: str, path: str) -> set[int]:
-    """Statuses that an example may have: it names jobs and answers that were never made."""
-    if any(name in path for name in ("{digest}", "{job_id}", "{webhook_id}")):
+    """Statuses that an example may have: it names jobs, answers and proposals that were never made."""
+    if any(name in path for name in ("{digest}", "{job_id}", "{webhook_id}", "{proposal_id}")):
         return {404}
     if "{name}" in path:  # stored by one example and removed by another, in any order
         return {200, 201, 204, 404, 409}
+    if method == "POST" and path in ("/v1/proposals", "/v1/withdrawals"):  # the other one may have come first
+        return {201, 409}
     return {{"/v1/jobs": 202, "/v1/webhooks": 201}.get(path, 200) if method == "POST" else 200}
 
 

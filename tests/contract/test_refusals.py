@@ -83,7 +83,7 @@ async def application(prepared: tuple[str, Keys], anyio_backend: str) -> AsyncIt
 
 
 async def send(application: Running, method: str, path: str, **headers: str) -> Any:
-    none = dict.fromkeys(("id", "label", "name", "job_id", "webhook_id"), "none")
+    none = dict.fromkeys(("id", "label", "name", "job_id", "webhook_id", "proposal_id"), "none")
     address = path.format(**none, digest="0" * 64)
     return await application.client.request(method, address, headers=headers)
 

@@ -7,12 +7,18 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import desc, select
+from sqlalchemy import ColumnElement, and_, desc, or_, select
 from sqlalchemy.orm import Session
 
 from service.storage.repositories.copying import copied
 from service.storage.repositories.pages import DEFAULT_LIMIT, Page, number_cursor, page_of
-from service.storage.tables import AuditRow
+from service.storage.tables import ApiKeyRow, AuditRow
+
+SHARED = ("proposal", "release")
+"""Kinds of things that belong to all tenants together."""
+
+OVERLAY = "overlay"
+"""Kind of a thing that belongs to the tenant of its name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +32,14 @@ class AuditLine:
     subject_kind: str
     subject_id: str
     detail: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Viewer:
+    """Who reads the trail: a tenant sees what concerns all and what was done with its own keys."""
+
+    tenant_id: str
+    key_id: str
 
 
 class AuditRepository:
@@ -53,11 +67,14 @@ class AuditRepository:
         actor: str = "",
         subject_kind: str = "",
         subject_id: str = "",
+        viewer: Viewer | None = None,
     ) -> Page[AuditLine]:
-        """Return lines, newest first."""
+        """Return lines, newest first: all of them, or what a viewer may see."""
         statement = select(AuditRow).order_by(desc(AuditRow.serial)).limit(limit + 1)
         if cursor:
             statement = statement.where(AuditRow.serial < number_cursor(cursor))
+        if viewer is not None:
+            statement = statement.where(_visible_to(viewer))
         wanted = {
             AuditRow.actor: actor,
             AuditRow.subject_kind: subject_kind,
@@ -68,3 +85,13 @@ class AuditRepository:
                 statement = statement.where(column == value)
         lines = [copied(AuditLine, row) for row in self._session.scalars(statement)]
         return page_of(lines, limit, lambda line: line.serial)
+
+
+def _visible_to(viewer: Viewer) -> ColumnElement[bool]:
+    own_keys = select(ApiKeyRow.id).where(ApiKeyRow.tenant_id == viewer.tenant_id)
+    return or_(
+        AuditRow.subject_kind.in_(SHARED),
+        AuditRow.actor.in_(own_keys),
+        AuditRow.actor == viewer.key_id,
+        and_(AuditRow.subject_kind == OVERLAY, AuditRow.subject_id == viewer.tenant_id),
+    )

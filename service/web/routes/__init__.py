@@ -2,11 +2,13 @@
 
 from service.web.routes import (
     assemblies,
+    audit,
     batch,
     catalogue,
     changes,
     couples,
     jobs,
+    proposals,
     reference,
     releases,
     remedies,
@@ -30,6 +32,8 @@ ROUTERS = (
     webhooks.router,
     catalogue.router,
     releases.router,
+    proposals.router,
+    audit.router,
     service.router,
     reference.router,
 )

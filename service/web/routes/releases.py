@@ -12,20 +12,26 @@ from service.catalogue.difference import diff
 from service.judgement import ENGINE_VERSION
 from service.storage.engine import Database
 from service.storage.errors import BadCursorError as StoredBadCursorError
-from service.storage.errors import UnknownReleaseError
+from service.storage.errors import ReleaseLabelTakenError, UnknownReleaseError
 from service.storage.releases import list_releases
 from service.storage.repositories.pages import Page
 from service.storage.repositories.releases import ReleaseInfo, ReleasesRepository
+from service.web.curation_errors import UnusableReleaseError
 from service.web.errors import BadCursorError
+from service.web.idempotency import once
+from service.web.operations import JSON
 from service.web.pagination import link_header, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
+from service.web.publishing import members, publish_release
 from service.web.releases import release_for
 from service.web.replies import PINNED, reply, tag_of
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.releases import (
     DifferenceQuery,
+    Publication,
+    PublicationRequest,
     Release,
     ReleaseDifference,
     ReleasePage,
@@ -34,6 +40,8 @@ from service.web.schemas.releases import (
 from service.web.state import services
 
 Label = Annotated[str, Path(description="Label of the release.", max_length=64, examples=["2026.11.25-1"])]
+
+PATH = "/v1/releases"
 
 router = APIRouter(prefix="/v1", tags=["Releases"], route_class=StrictRoute)
 
@@ -49,10 +57,10 @@ router = APIRouter(prefix="/v1", tags=["Releases"], route_class=StrictRoute)
 async def list_all(request: Request, query: Annotated[ReleaseQuery, Query()]) -> Response:
     """List the releases, the newest first."""
     page = await run_in_threadpool(_page, services(request).database, query)
-    items = [_members(info) for info in page.items]
-    links = {"first": page_address("/v1/releases", {"limit": query.limit})}
+    items = [members(info) for info in page.items]
+    links = {"first": page_address(PATH, {"limit": query.limit})}
     if page.next_cursor:
-        links["next"] = page_address("/v1/releases", {"limit": query.limit}, page.next_cursor)
+        links["next"] = page_address(PATH, {"limit": query.limit}, page.next_cursor)
     document = {"items": items, "next": links.get("next")}
     return reply(
         request,
@@ -60,6 +68,33 @@ async def list_all(request: Request, query: Annotated[ReleaseQuery, Query()]) ->
         lambda: canonical(document),
         headers={"Link": link_header(links)},
     )
+
+
+@router.post(
+    "/releases",
+    operation_id="publish_release",
+    summary="Publish what is approved",
+    status_code=201,
+    response_model=Publication,
+    responses={
+        200: {"model": Publication, "description": "Nothing had changed: the current release again."},
+        **openapi_responses(ReleaseLabelTakenError, UnusableReleaseError, with_body=True),
+    },
+    openapi_extra=needs(Scope.PUBLISH),
+)
+async def publish_approved(request: Request, wanted: PublicationRequest) -> Response:
+    """Bring every approved proposal that fits into the knowledge base and publish it as a release.
+
+    A proposal whose record has changed since it was made is left out, as is one whose record would name
+    what is not there. This process answers by the new release at once, others within seconds.
+    """
+
+    def work() -> Response:
+        document = publish_release(request, wanted.label, wanted.note)
+        headers = {"Cache-Control": "private, no-store", "Location": f"{PATH}/{document['release']['label']}"}
+        return Response(canonical(document), 201 if document["is_new"] else 200, headers, JSON)
+
+    return await once(request, lambda: run_in_threadpool(work))
 
 
 @router.get(
@@ -76,7 +111,7 @@ async def get_release(request: Request, label: Label) -> Response:
     return reply(
         request,
         tag_of(ENGINE_VERSION, info.content_hash, label),
-        lambda: canonical(_members(info)),
+        lambda: canonical(members(info)),
         cache_control=PINNED,
     )
 
@@ -121,7 +156,3 @@ def _find(database: Database, label: str) -> ReleaseInfo:
     if info is None:
         raise UnknownReleaseError(label)
     return info
-
-
-def _members(info: ReleaseInfo) -> dict[str, object]:
-    return {name: getattr(info, name) for name in ReleaseInfo.__slots__}

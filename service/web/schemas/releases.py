@@ -6,7 +6,10 @@ from datetime import datetime
 from typing import Any
 
 from service.web.pagination import DEFAULT_PAGE_SIZE, MAX_PAGE_SIZE
-from service.web.schemas.fields import Schema, described, nested
+from service.web.schemas.fields import BodySchema, Schema, described, nested
+from service.web.schemas.proposals import MAX_REASON, PLAIN, PROPOSAL_ID, Proposal
+
+LABEL = "^[0-9A-Za-z][0-9A-Za-z.-]{0,63}$"
 
 
 class ReleaseQuery(Schema):
@@ -65,3 +68,28 @@ class ReleaseDifference(Schema):
     after: str = described("Label of the later release.", "2026.11.25-1")
     count: int = described("Number of changes.", 1)
     changes: tuple[FieldChange, ...] = nested("Changes by table, key and field.")
+
+
+class PublicationRequest(BodySchema):
+    """How the next release is called."""
+
+    label: str | None = described("Label; absent, the date and a number make one.", None, None, pattern=LABEL)
+    note: str = described(
+        "What it is about.", "Corrections of November.", "", pattern=PLAIN, max_length=MAX_REASON
+    )
+
+
+class ProposalLeftOut(Schema):
+    """An approved proposal that could not come out; it stays approved."""
+
+    id: str = described("Identifier of the proposal.", PROPOSAL_ID)
+    reason: str = described("Why not.", "the row has changed since it was proposed")
+
+
+class Publication(Schema):
+    """A release and the proposals that it brought out."""
+
+    release: Release = nested("The release; the current one again if nothing was to be published.")
+    is_new: bool = described("Whether anything was published.", example=True)
+    published: tuple[Proposal, ...] = nested("Proposals that came out with it.")
+    left_out: tuple[ProposalLeftOut, ...] = nested("Approved proposals that did not fit.")
