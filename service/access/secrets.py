@@ -10,7 +10,6 @@ pepper keeps a row that was written into the table by somebody else from being a
 
 from __future__ import annotations
 
-import hashlib
 import hmac
 import re
 import secrets
@@ -50,7 +49,7 @@ def parse_key_text(text: str) -> KeyText | None:
 
 def hash_secret(secret: str, pepper: str) -> str:
     """Hash the secret half of a key, in hexadecimal."""
-    return hmac.new(pepper.encode(), secret.encode(), hashlib.sha256).hexdigest()
+    return hmac.digest(pepper.encode(), secret.encode(), "sha256").hex()
 
 
 def is_same(first: str, second: str) -> bool:

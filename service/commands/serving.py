@@ -44,7 +44,8 @@ def listen(settings: Settings) -> socket.socket:
         If another program has it, or the address is not this machine's.
     """
     family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
-    sock = socket.socket(family)
+    # Connections inherit the protocol, by which the event loop knows to switch Nagle's delay off.
+    sock = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
     sock.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         sock.bind((settings.host, settings.port))

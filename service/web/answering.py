@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from fastapi import Request, Response
-from starlette.concurrency import run_in_threadpool
 
 from service.catalogue.catalogue import Catalogue
-from service.judgement import DEFAULT_POLICY, Answer, Inquiry, Policy, answer
+from service.judgement import DEFAULT_POLICY, Inquiry
 from service.web.answers import KeptAnswer
 from service.web.conditional import is_match, quoted
-from service.web.decision import decision_of
 from service.web.identity import Identity, identify
 from service.web.inquiries import inquiry_of
 from service.web.releases import pinned, release_for
 from service.web.replies import JSON, PRIVATE, VARY
-from service.web.representation import canonical
 from service.web.schemas.couples import CoupleRequest, View
 from service.web.shortcut import Note
 from service.web.state import principal, services
+from service.web.together import Company, Together
 
 
 async def answer_couple(request: Request, couple: CoupleRequest) -> Response:
@@ -67,30 +65,6 @@ def etag_of(digest: str, view: View) -> str:
     return quoted(digest if view is View.FULL else f"{digest}-{view}")
 
 
-def compute(
-    inquiry: Inquiry, identity: Identity, catalogue: Catalogue, policy: Policy, tenant_id: str
-) -> KeptAnswer:
-    """Judge one inquiry and write its answer, which is the tenant's own if its overlay has a part in it."""
-    (judged,) = answer([inquiry], catalogue, policy)
-    return issued(judged, identity, tenant_id)
-
-
-def issued(judged: Answer, identity: Identity, tenant_id: str) -> KeptAnswer:
-    """Write an answer under its address."""
-    document = {**judged.document(), "address": identity.address, "digest": identity.digest}
-    return KeptAnswer(
-        digest=identity.digest,
-        release_label=identity.release_label,
-        engine=identity.engine,
-        tenant_id=tenant_id if identity.overlay_hash else None,
-        overlay_hash=identity.overlay_hash,
-        policy_hash=identity.policy_hash,
-        request=identity.request,
-        body=canonical(document),
-        decision=canonical(decision_of(document)),
-    )
-
-
 async def kept_answer(
     request: Request, inquiry: Inquiry, identity: Identity, catalogue: Catalogue
 ) -> KeptAnswer:
@@ -98,8 +72,10 @@ async def kept_answer(
     book = services(request).answers
     if kept := book.recall(identity.digest):
         return kept
-    tenant_id = principal(request).tenant_id
-    kept = await run_in_threadpool(compute, inquiry, identity, catalogue, DEFAULT_POLICY, tenant_id)
+    company = Company(catalogue, DEFAULT_POLICY, principal(request).tenant_id)
+    # A look for the tipping point takes long; nobody else shall wait for it.
+    group = Together() if inquiry.find_tipping_point else services(request).together
+    kept = await group.judged(company, inquiry, identity)
     book.keep(kept)
     return kept
 

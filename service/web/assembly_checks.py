@@ -17,10 +17,10 @@ from service.assemblies.substitution import Substitute, check_substitutes, docum
 from service.assemblies.waivers import Waiver
 from service.catalogue.catalogue import Catalogue
 from service.judgement import Answer, Inquiry, Policy
-from service.web.answering import issued
 from service.web.answers import AnswerBook, KeptAnswer
 from service.web.assembly_requests import Asked, pointing
 from service.web.identity import identify
+from service.web.issuing import issued
 from service.web.operations import JSON
 from service.web.representation import canonical
 from service.web.schemas.assemblies import ReportFormat

@@ -11,19 +11,17 @@ from typing import Any
 import orjson
 
 from service.catalogue.catalogue import Catalogue
-from service.judgement import DEFAULT_POLICY, Inquiry, InvalidInquiryError, Policy, answer
-from service.web.answering import issued
+from service.judgement import DEFAULT_POLICY, Inquiry, Policy
 from service.web.answers import AnswerBook, KeptAnswer
 from service.web.batch_questions import Question, Refused
 from service.web.identity import Identity, identify
 from service.web.problem_documents import document
 from service.web.representation import canonical
 from service.web.schemas.couples import View
+from service.web.together import Company, Outcome
 
 CHUNK = 512
 """Couples judged together: enough for arrays to pay, few enough for a first answer to come soon."""
-
-Answered = KeptAnswer | InvalidInquiryError
 
 
 @dataclass(slots=True)
@@ -82,9 +80,9 @@ class Answering:
             lines.append(self._line(question, outcome))
         return Lines(b"".join(lines), len(lines), failed)
 
-    def _answers(self, inquiries: Sequence[Inquiry]) -> Mapping[Inquiry, Answered]:
+    def _answers(self, inquiries: Sequence[Inquiry]) -> Mapping[Inquiry, Outcome]:
         """Answers to the distinct questions; those in memory are not judged again."""
-        known: dict[Inquiry, Answered] = {}
+        known: dict[Inquiry, Outcome] = {}
         new: dict[Inquiry, Identity] = {}
         for inquiry in dict.fromkeys(inquiries):
             identity = identify(inquiry, self.catalogue, self.policy)
@@ -92,25 +90,12 @@ class Answering:
                 known[inquiry] = kept
             else:
                 new[inquiry] = identity
-        made = self._judge(list(new.items()))
+        if not new:
+            return known
+        company = Company(self.catalogue, self.policy, self.tenant_id)
+        made = company.judge(list(new.items()))
         self.book.keep_many([each for each in made.values() if isinstance(each, KeptAnswer)])
-        return known | made
-
-    def _judge(self, asked: Sequence[tuple[Inquiry, Identity]]) -> dict[Inquiry, Answered]:
-        """Judge together; where one cannot be judged, look for it by halves."""
-        if not asked:
-            return {}
-        try:
-            judged = answer([inquiry for inquiry, _ in asked], self.catalogue, self.policy)
-        except InvalidInquiryError as error:
-            if len(asked) == 1:
-                return {asked[0][0]: error}
-            middle = len(asked) // 2
-            return self._judge(asked[:middle]) | self._judge(asked[middle:])
-        return {
-            inquiry: issued(each, identity, self.tenant_id)
-            for each, (inquiry, identity) in zip(judged, asked, strict=True)
-        }
+        return known | {inquiry: made[identity.digest] for inquiry, identity in new.items()}
 
     def _line(self, question: Question, outcome: KeptAnswer | Refused) -> bytes:
         ref = b"" if question.ref is None else b'"ref":%s,' % orjson.dumps(question.ref)

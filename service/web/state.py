@@ -20,6 +20,7 @@ from service.web.pages.runs import Runs
 from service.web.pages.sessions import Sessions
 from service.web.shelf import ReleaseShelf
 from service.web.shortcut import Shortcut
+from service.web.together import Together
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,7 @@ class Services:
     shortcut: Shortcut
     work: Work
     batches: CapacityLimiter = field(default_factory=lambda: CapacityLimiter(1))
+    together: Together = field(default_factory=Together)
     sessions: Sessions = field(default_factory=Sessions)
     runs: Runs = field(default_factory=Runs)
 

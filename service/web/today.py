@@ -13,9 +13,9 @@ from service.curation.dependence import keys_of_answer, source_keys
 from service.curation.reach import Reach
 from service.curation.today import compare_answers
 from service.judgement import ENGINE_VERSION, Inquiry, InvalidInquiryError, Policy, answer
-from service.web.answering import issued
 from service.web.answers import AnswerBook, KeptAnswer
 from service.web.identity import identify
+from service.web.issuing import issued
 from service.web.problem_documents import document as problem_document
 from service.web.representation import canonical
 

@@ -10,13 +10,13 @@ import orjson
 import pytest
 
 from service.judgement import DEFAULT_POLICY, Inquiry, Side
-from service.web.answering import compute
 from service.web.answers import AnswerBook, KeptAnswer
 from service.web.batch_answers import Answering, Tally, chunks
 from service.web.batch_questions import Question
 from service.web.errors import Fault, InvalidRequestError
 from service.web.identity import identify
 from service.web.schemas.couples import View
+from service.web.together import Company
 from tests.seed_catalogue import seed_catalogue
 
 CATALOGUE = seed_catalogue()
@@ -60,7 +60,10 @@ def questions(*asked: Inquiry | InvalidRequestError) -> list[Question]:
 
 
 def single(asked: Inquiry) -> KeptAnswer:
-    return compute(asked, identify(asked, CATALOGUE, DEFAULT_POLICY), CATALOGUE, DEFAULT_POLICY, "harbour")
+    identity = identify(asked, CATALOGUE, DEFAULT_POLICY)
+    kept = Company(CATALOGUE, DEFAULT_POLICY, "harbour").judge([(asked, identity)])[identity.digest]
+    assert isinstance(kept, KeptAnswer)
+    return kept
 
 
 @pytest.mark.parametrize("view", list(View))

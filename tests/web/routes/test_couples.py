@@ -88,7 +88,7 @@ async def test_who_holds_the_answer_gets_304_before_anything_is_computed(
         raise AssertionError
 
     async with running(Settings(database_url=seed_url)) as elsewhere:
-        monkeypatch.setattr("service.web.answering.compute", compute)
+        monkeypatch.setattr("service.web.together.answer", compute)
         for _ in range(2):
             response = await elsewhere.client.get(
                 "/v1/couples", params=BY_TEXT, headers={"If-None-Match": etag}
