@@ -37,3 +37,11 @@ def test_the_loopback_of_version_6_is_known() -> None:
             assert sock.family is socket.AF_INET6
     except Failure as refused:
         assert "::1" in str(refused)  # noqa: PT017 - a machine without IPv6 addresses
+
+
+def test_an_answer_does_not_wait_for_the_caller_to_acknowledge_its_head() -> None:
+    # The event loop switches Nagle's delay off for sockets that say that they speak TCP.
+    with listen(Settings(port=0)) as sock, socket.create_connection(sock.getsockname()):
+        accepted, _ = sock.accept()
+        with accepted:
+            assert accepted.proto == socket.IPPROTO_TCP
