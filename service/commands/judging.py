@@ -26,6 +26,9 @@ from service.storage.releases import current_release, load
 
 output = Console(highlight=False)
 complaints = Console(stderr=True, highlight=False)
+MOST_TOLD = 100
+"""Multiples of the allowance above which the figure tells nothing more."""
+
 STYLES = {"unsuitable": "red", "undetermined": "magenta", "conditional": "yellow", "suitable": "green"}
 
 Text = Annotated[str | None, typer.Argument(help="Drawing text, such as 'EN AW-6082-T6, anodized 15 µm'.")]
@@ -148,19 +151,7 @@ def _print_report(report: Report, *, as_json: bool) -> None:
     if as_json:
         _print_json(document)
         return
-    table = Table("joint", "parts", "place", "verdict", "severity", "why", box=None, pad_edge=False)
-    for joint in document["joints"]:
-        place = joint["environment"]["id"] if joint["environment"] else ""
-        style = STYLES[joint["verdict"]]
-        table.add_row(
-            escape(joint["joint"]),
-            escape(f"{joint['first']['number']} / {joint['second']['number']}"),
-            escape(place),
-            f"[{style}]{joint['verdict']}[/]",
-            joint["severity"],
-            escape(joint["question"] or joint["why"]),
-        )
-    output.print(table)
+    output.print(_joints(document["joints"]))
     for network in document["networks"]:
         for part in network["parts"]:
             if part["against_couples"] not in {"same", "unknown"}:
@@ -170,6 +161,49 @@ def _print_report(report: Report, *, as_json: bool) -> None:
     for rule in document["assumptions"]["contacts"]:
         output.print(f"assumed: {rule}", markup=False)
     output.print(f"release {document['release']['label']}, engine {document['engine']}, {document['sha256']}")
+
+
+def _joints(joints: list[dict[str, Any]]) -> Table:
+    """A line for each joint; the sentences behind it are in the export."""
+    table = Table(
+        "joint",
+        "parts",
+        "place",
+        "verdict",
+        "severity",
+        "attacked",
+        "by",
+        "loss/allowance",
+        box=None,
+        pad_edge=False,
+    )
+    for joint in joints:
+        style = STYLES[joint["verdict"]]
+        table.add_row(
+            escape(joint["joint"]),
+            escape(f"{joint['first']['number']} / {joint['second']['number']}"),
+            escape(joint["environment"]["id"] if joint["environment"] else ""),
+            f"[{style}]{joint['verdict']}[/]",
+            joint["severity"],
+            escape(_attacked(joint)),
+            joint["deciding_witness"] or "",
+            _loss(joint["loss"]),
+        )
+    return table
+
+
+def _attacked(joint: dict[str, Any]) -> str:
+    side = joint["anode"]["side"]
+    parts = [joint[each]["number"] for each in ("first", "second") if side in {each, "both"}]
+    return " and ".join(parts) + (" ?" if parts and joint["anode"]["is_in_doubt"] else "")
+
+
+def _loss(loss: dict[str, Any] | None) -> str:
+    """The 95 % loss by the end of life as a multiple of what the joint can stand."""
+    if loss is None:
+        return ""
+    multiple = loss["galvanic_loss_um"]["high"] / loss["allowance_um"]
+    return f"> {MOST_TOLD} x" if multiple > MOST_TOLD else f"{multiple:.2g} x"
 
 
 def _in_network(part: dict[str, Any], place: str) -> str:
