@@ -38,26 +38,8 @@ WITHOUT_OWN_TEST_IN = {
 }
 """Folders whose modules need no test of their own, with the reason."""
 
-TESTED_THROUGH = {
-    "__main__.py": "acceptance/",
-    "judgement/answer.py": "web/routes/test_couples.py",
-    "judgement/answer_record.py": "web/routes/test_couples.py",
-    "judgement/document.py": "web/routes/test_couples.py",
-    "judgement/evidence.py": "web/routes/test_couples.py",
-    "judgement/explanation.py": "web/routes/test_couples.py",
-    "judgement/json_values.py": "web/routes/test_couples.py",
-    "judgement/judge.py": "validation/test_gates.py",
-    "judgement/preparation.py": "web/routes/test_couples.py",
-    "judgement/readings.py": "web/routes/test_couples.py",
-    "judgement/spent_coats.py": "validation/test_validation.py",
-    "judgement/tipping_point.py": "web/routes/test_couples.py",
-    "web/batch_answers.py": "web/routes/test_batch.py",
-    "web/batch_input.py": "web/routes/test_batch.py",
-    "web/batch_questions.py": "web/routes/test_batch.py",
-    "web/spool.py": "web/routes/test_batch.py",
-    "web/streamed_routing.py": "web/routes/test_batch.py",
-}
-"""Modules that are tested through what they serve; a test of their own is still owed."""
+TESTED_THROUGH = {"__main__.py": "acceptance/"}
+"""Modules without a test of their own, and what runs them."""
 
 
 def modules() -> list[Path]:
