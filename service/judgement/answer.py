@@ -101,11 +101,20 @@ def _answer(
 def _combined(item: Prepared, judgements: Sequence[Judgement], catalogue: Catalogue) -> tuple[Verdict, str]:
     """One verdict for all readings, or the question whose reply decides."""
     if not judgements:
-        return Verdict.UNDETERMINED, next((r.question for r in item.readings if r.question), "")
+        return Verdict.UNDETERMINED, _question_of_the_unread(item)
     verdicts = {judgement.outcome.verdict for judgement in judgements}
     if len(verdicts) == 1:
         return verdicts.pop(), ""
     return Verdict.UNDETERMINED, _question(item, judgements, catalogue)
+
+
+def _question_of_the_unread(item: Prepared) -> str:
+    """Ask about the text that is not known before one that is only open."""
+    unknown = next((reading for reading in item.readings if reading.match is Match.UNKNOWN), None)
+    if unknown is None:
+        return next((reading.question for reading in item.readings if reading.question), "")
+    near = f" Near it: {', '.join(unknown.suggestions[:3])}." if unknown.suggestions else ""
+    return f"{unknown.question or f'Which surface does {unknown.text!r} mean?'}{near}"
 
 
 def _question(item: Prepared, judgements: Sequence[Judgement], catalogue: Catalogue) -> str:

@@ -43,7 +43,7 @@ def document_of(answer: AnswerRecord) -> dict[str, Any]:
         "summary": {
             "line": explanation.line(judgement, answer.verdict, catalogue),
             "paragraph": explanation.paragraph(judgement, answer.verdict, answer.question, catalogue),
-            "chain": explanation.chain(judgement),
+            "chain": explanation.chain(judgement, catalogue),
         },
         "anode": _anode(judgement, catalogue),
         "surfaces": {

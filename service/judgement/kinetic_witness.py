@@ -12,8 +12,8 @@ from service.catalogue.grading import grade, worst
 from service.catalogue.records import ElectrolyteClass, Environment
 from service.judgement.attack import attack_of
 from service.judgement.couples import Couple
-from service.judgement.exposed import Exposure
 from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
+from service.judgement.kinetic_statement import kinetic_statement
 from service.judgement.lane_results import LaneResult, lane_results
 from service.judgement.lanes import kinetics_of, lanes_of, pairings_of
 from service.judgement.loss import losses
@@ -23,7 +23,6 @@ from service.judgement.regimes import reason_to_abstain
 from service.judgement.severity import Severity
 from service.judgement.severity import worst as worst_severity
 from service.judgement.spent_coats import successor, with_successors
-from service.judgement.surface_names import surface_name
 
 DOUBTFUL_BELOW = 0.9
 """Polarity is in doubt when less than this share of the sample agrees on the anode."""
@@ -134,7 +133,7 @@ def _result(
     needs_renewal = any(lane.is_coat and lane.figures["loss_over_allowance"]["high"] > 1.0 for lane in lanes)
     finding = Finding(
         Witness.KINETICS,
-        _statement(couple, deciding, catalogue, policy),
+        kinetic_statement(couple, deciding, catalogue, policy),
         severity=severity,
         anode=anode,
         is_polarity_in_doubt=anode is not Anode.NONE and agreement < DOUBTFUL_BELOW,
@@ -168,31 +167,6 @@ def _less_noble(lane: LaneResult) -> Anode | None:
     if lane.probability_of_first == 0.5:  # noqa: PLR2004 - a half
         return None
     return Anode.FIRST if lane.probability_of_first > 0.5 else Anode.SECOND  # noqa: PLR2004 - a half
-
-
-def _statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: Policy) -> str:
-    surfaces = (couple.first, couple.second)
-    exposed, partner = lane.pairing.electrodes[lane.side], surface_name(surfaces[1 - lane.side], catalogue)
-    eaten = surface_name(surfaces[lane.side], catalogue)
-    if exposed.exposure is not Exposure.OUTER:
-        beneath = catalogue.electrodes[exposed.electrode_id].name
-        eaten = f"{beneath} laid bare at {_OPENING[exposed.exposure]} of {eaten}"
-    rate, loss = lane.figures["galvanic_rate_um_per_year"], lane.figures["galvanic_loss_um"]
-    years = policy.life_years(couple)
-    return (
-        f"{eaten} loses {rate['median']:g} um a year to {partner} beside the joint "
-        f"({rate['low']:g} to {rate['high']:g}), {loss['median']:g} um in {years:g} years "
-        f"(95 %: {loss['high']:g}) against an allowance of {lane.figures['allowance_um']:g} um "
-        f"({lane.figures['allowance_basis']})."
-    )
-
-
-_OPENING = {
-    Exposure.PORE: "pores",
-    Exposure.WORN: "worn spots",
-    Exposure.DAMAGE: "damage",
-    Exposure.EDGE: "edges and holes",
-}
 
 
 def _state(lane: LaneResult, catalogue: Catalogue) -> dict[str, Any]:

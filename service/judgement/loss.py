@@ -47,6 +47,9 @@ _STATED = 1.96
 
 _NO_LOSS = 1e-9
 
+COAT_BASIS = "thickness of the coat"
+"""What a coat may lose: all of it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Losses:
@@ -280,7 +283,7 @@ def allowance_of(electrode: ExposedElectrode, couple: Couple, policy: Policy) ->
         Allowance [um], its ground, and whether the electrode is a coat.
     """
     if electrode.thickness_um:
-        return electrode.thickness_um, "thickness of the coat", True
+        return electrode.thickness_um, COAT_BASIS, True
     is_stated = couple.section_allowance_um is not None
     basis = "stated by the caller" if is_stated else f"{policy.name} for the joint's functions"
     return policy.section_allowance_um(couple), basis, False

@@ -102,7 +102,7 @@ def reason_to_abstain(environment: Environment) -> str:  # noqa: PLR0911 - one r
     if environment.conductivity_S_per_m is None:
         return "the conductivity of the electrolyte is not known"
     if not spells(environment):
-        return f"no film of {THINNEST_FILM_UM:g} um or more is known to last here"
+        return f"no film of {THINNEST_FILM_UM:g} µm or more is known to last here"
     return ""
 
 

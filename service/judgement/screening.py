@@ -101,11 +101,12 @@ def _severity(comparison: Comparison, limit_V: float) -> Severity:
 def _statement(comparison: Comparison, limit_V: float, *, is_in_doubt: bool) -> str:
     low, high = comparison.difference_low_V * 1e3, comparison.difference_high_V * 1e3
     span = f"{high:.0f}" if round(low) == round(high) else f"{low:.0f} to {high:.0f}"
+    scale = comparison.scale.name.partition(" (")[0]
     relation = "within" if comparison.difference_V <= limit_V else "above"
     doubt = " The ranges overlap or the scales disagree, so the polarity is in doubt." if is_in_doubt else ""
     return (
-        f"The potential difference is {span} mV on the scale '{comparison.scale.name}', {relation} the "
-        f"permissible {limit_V * 1e3:.0f} mV.{doubt} This gives direction, not rate."
+        f"The potential difference is {span} mV on the scale '{scale}', {relation} the "
+        f"permissible {limit_V * 1e3:.0f} mV.{doubt}"
     )
 
 

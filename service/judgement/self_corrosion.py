@@ -57,7 +57,7 @@ def self_corrosion(couple: Couple, environment: Environment, catalogue: Catalogu
         figures[f"{side.value}_um"] = total
         figures[f"{side.value}_category"] = metal.standard.category
         basis = metal.standard.basis
-        sentences.append(f"{metal.name} loses about {total:.3g} um by itself in {years:g} years ({basis})")
+        sentences.append(f"{metal.name} loses about {total:.3g} µm by itself in {years:.3g} years ({basis})")
         if total > allowance_um:
             conditions.append(_PROTECT[side])
     if not sentences:

@@ -16,6 +16,7 @@ from service.judgement.couples import Couple
 from service.judgement.findings import Finding
 from service.judgement.lane_results import LaneResult
 from service.judgement.policy import Policy
+from service.judgement.surface_names import in_sentence
 
 
 def without_outer_metal(surface: Surface, catalogue: Catalogue) -> Surface | None:
@@ -99,7 +100,8 @@ def _followed(now: Finding, later: Finding, follower: Couple) -> Finding:
     if later.severity is None or now.severity is None or later.severity.rank <= now.severity.rank:
         return now
     sentence = (
-        f"The coat is spent with {follower.design_life_years:.3g} years to go; after that: {later.statement}"
+        f"Once the coat is spent, with {follower.design_life_years:.3g} years to go: "
+        f"{in_sentence(later.statement)}"
     )
     return replace(
         now,

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from service.catalogue.catalogue import Catalogue
 from service.judgement import Judgement, Policy
 from service.judgement.findings import Anode, Witness
+from service.judgement.loss import COAT_BASIS
 from service.judgement.severity import Severity
 from service.judgement.surface_names import surface_name
 from service.remedies.measures import Life, Measures
@@ -97,7 +98,7 @@ def _life(before: Life | None, after: Life | None, judgement: Judgement, policy:
         return
     years = policy.life_years(judgement.couple)
     if after.low_years < years:
-        basis = "The coat" if after.basis == "thickness of the coat" else "The allowance"
+        basis = "The coat" if after.basis == COAT_BASIS else "The allowance"
         span = f"{after.low_years:g} to {after.high_years:g} years"
         yield False, f"{basis} may be used up after {span}, before the design life of {years:g} years."
     elif before is not None and before.low_years < years:

@@ -90,7 +90,7 @@ def _by_thickness(member: Mapping[str, Any], layers: Sequence[Mapping[str, Any]]
         if thickness is None:
             return Compliance(f"the thickness of {coat['finish_id']} is not stated")
         if thickness < least:
-            return Compliance(f"{coat['finish_id']} is thinner than {least:g} um")
+            return Compliance(f"{coat['finish_id']} is thinner than {least:g} µm")
         if most is not None and thickness > most:
-            return Compliance(f"{coat['finish_id']} is thicker than {most:g} um")
+            return Compliance(f"{coat['finish_id']} is thicker than {most:g} µm")
     return Compliance("inside the envelope", member["verdict"])

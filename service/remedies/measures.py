@@ -15,6 +15,7 @@ from service.catalogue.surfaces import Surface
 from service.judgement import Function, Judgement, Policy, Severity, Verdict
 from service.judgement.findings import Witness
 from service.judgement.lane_results import LaneResult
+from service.judgement.loss import COAT_BASIS
 from service.judgement.metals import metal_figures
 from service.judgement.rules import Hit
 from service.remedies.constraints import Objective
@@ -161,7 +162,7 @@ def _lane_life(lane: LaneResult, years: float, catalogue: Catalogue) -> Life:
     if lane.is_coat:
         coat = lane.figures["coat_life_years"]
         low, high = (min(years, LONGEST_YEARS) for years in (coat["low"], coat["high"]))
-        return Life(low, max(low, high), "thickness of the coat")
+        return Life(low, max(low, high), COAT_BASIS)
     metal = metal_figures(catalogue)[lane.pairing.electrodes[lane.side].electrode_id]
     ratio = lane.figures["loss_over_allowance"]
     low = _section_life(ratio["high"], years, metal.decay_low, metal.decay_high)

@@ -20,7 +20,7 @@ GALVANIZED = Surface("steel-8-8", (Layer("zn-passivated-clear", 8.0),), strength
         (
             Surface("steel-8-8", (Layer("zn-hdg"),)),
             PLAIN,
-            "Fastener steel, property class 8.8; Hot-dip galvanized, batch",
+            "Fastener steel, property class 8.8; Hot-dip galvanized zinc, batch",
         ),
         (Surface("ss-304"), PLAIN, "1.4301; bare"),
         (Surface("cu-etp", temper="R290"), PLAIN, "CW004A R290; bare"),

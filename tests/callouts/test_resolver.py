@@ -194,6 +194,6 @@ def test_suggestions_start_like_the_text_or_resemble_it(resolver: Resolver) -> N
     assert "Naval brass" in resolver.suggest("nval brass", 3) or "naval brass" in resolver.suggest(
         "nval brass", 3
     )
-    assert "Hot-dip galvanized, batch" in resolver.suggest("hot-dip galv", 5)
+    assert "Hot-dip galvanized zinc, batch" in resolver.suggest("hot-dip galv", 5)
     assert resolver.suggest("  ") == []
     assert len(resolver.suggest("a", 3)) == 3

@@ -95,5 +95,5 @@ def test_a_worse_second_stage_is_said_and_counts() -> None:
     followed = with_successors(now, {3: follower}, lambda _: [finding(Severity.SEVERE, "steel goes")])
     assert followed[0] == now[0]
     assert followed[3].severity is Severity.SEVERE
-    assert "7.5 years to go; after that: steel goes" in followed[3].statement
+    assert "7.5 years to go: steel goes" in followed[3].statement
     assert followed[3].evidence == (("kinetics", "coat"), ("kinetics", "steel goes"))

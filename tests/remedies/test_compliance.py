@@ -55,8 +55,8 @@ def test_members_are_inside_with_their_verdict(given: dict[str, Any], verdict: s
 @pytest.mark.parametrize(
     ("given", "side", "words"),
     [
-        (surface(("ag-electro", 1.9), ("ni-sulfamate", 5.0)), "second", "thinner than 2 um"),
-        (surface(("ag-electro", 26.0), ("ni-sulfamate", 5.0)), "second", "thicker than 25 um"),
+        (surface(("ag-electro", 1.9), ("ni-sulfamate", 5.0)), "second", "thinner than 2 µm"),
+        (surface(("ag-electro", 26.0), ("ni-sulfamate", 5.0)), "second", "thicker than 25 µm"),
         (surface(("ag-electro", 5.0), ("ni-sulfamate", 4.0)), "second", "ni-sulfamate is thinner"),
         (surface(("ag-electro", None), ("ni-sulfamate", 5.0)), "second", "not stated"),
         (surface(("ag-electro", 5.0)), "second", "finish is not in the envelope"),

@@ -41,7 +41,7 @@ class ShownLayer(Schema):
 class ShownSurface(Schema):
     """A surface by name and by structure, as `POST /v1/couples` takes it."""
 
-    name: str = described("Name for people.", "Copper, electrolytic tough pitch with Tin plate, matte 5 um")
+    name: str = described("Name for people.", "Copper, electrolytic tough pitch with 5 µm tin plate, matte")
     material_id: str | None = described("Identifier of the material.", "cu-etp")
     basis_family: str = described("Family of the basis where no material is named.", "")
     layers: tuple[ShownLayer, ...] = nested("Coats from the outside in.")
@@ -83,7 +83,7 @@ class JudgedJoint(Schema):
     confidence: str = described("`high`, `medium` or `low`.", "medium")
     line: str = described("One line for a buyer.", "They may be joined under conditions.")
     deciding_witness: str | None = described("Witness that decided.", "kinetics")
-    why: str = described("Statement of the deciding witness.", "It loses 2 um in 10 years.")
+    why: str = described("Statement of the deciding witness.", "It loses 2 µm in 10 years.")
     anode: ShownAnode = nested("Which side is eaten.")
     loss_over_allowance: LossRatio | None = nested("Loss over allowance; null where nothing is computed.")
     hazards: tuple[ShownHazard, ...] = nested("Damage besides the computed loss.")
