@@ -13,7 +13,7 @@ from fastapi import FastAPI
 from sqlalchemy.exc import SQLAlchemyError
 
 from service import telemetry
-from service.access.administration import ensure_local_tenant
+from service.access.administration import ensure_local_tenant, has_local_tenant
 from service.access.keys import KeyRing
 from service.access.keystore import KeyStore
 from service.access.quotas import TokenBuckets
@@ -72,8 +72,7 @@ def open_services(settings: Settings) -> Services:
     if shelf.refresh():
         logger.info("release open", extra={"facts": {"release": shelf.current.label}})
     if settings.effective_development_key:
-        with database.writing() as session:
-            ensure_local_tenant(session)
+        _ensure_owner(database)
     book = AnswerBook(settings.answer_cache_bytes, answers.write, answers.read)
     return Services(
         settings=settings,
@@ -97,6 +96,15 @@ def _spare_the_collector() -> None:
     """Let the garbage collector pass over what stays: a release alone is half a million objects."""
     gc.collect()
     gc.freeze()
+
+
+def _ensure_owner(database: Database) -> None:
+    """Write only where there is something to write: a database may be read-only for a while."""
+    with database.reading() as session:
+        if has_local_tenant(session):
+            return
+    with database.writing() as writing:
+        ensure_local_tenant(writing)
 
 
 async def _watch_releases(services: Services) -> None:

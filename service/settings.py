@@ -91,6 +91,12 @@ class Settings(BaseSettings):
         default=False,
         description="Whether webhooks may go to private addresses and over plain HTTP: for closed networks.",
     )
+    slow_client_s: float = Field(
+        20.0,
+        gt=0,
+        description="Seconds for which a caller may stall while it sends a request or takes an answer; then "
+        "its connection is closed.",
+    )
     slow_request_ms: float = Field(
         1000.0, gt=0, description="Requests that take longer are logged as slow, in milliseconds."
     )

@@ -81,6 +81,11 @@ def list_keys(session: ReadSession, tenant_id: str | None = None) -> list[ApiKey
     return KeysRepository(session).all(tenant_id)
 
 
+def has_local_tenant(session: ReadSession) -> bool:
+    """Tell whether what the development key stores has an owner."""
+    return TenantsRepository(session).find(LOCAL_TENANT) is not None
+
+
 def ensure_local_tenant(session: WriteSession) -> None:
     """Make sure that what the development key stores has an owner."""
     TenantsRepository(session).ensure(LOCAL_TENANT, "Local development")

@@ -9,7 +9,7 @@ import typer
 
 from service.commands.errors import Failure
 from service.commands.output import say
-from service.commands.places import configured, make_folder, opened
+from service.commands.places import configured, make_folder, opened, require_own_schema
 from service.judgement.version import ENGINE_VERSION
 from service.storage.backup import back_up
 from service.storage.backup import restore as restore_into
@@ -26,7 +26,9 @@ def backup(
     """
     if file.exists():
         raise Failure(f"{file} exists already; a backup never overwrites another")
-    with opened(configured()) as database:
+    settings = configured()
+    require_own_schema(settings)
+    with opened(settings) as database:
         try:
             info = back_up(database, file, engine=ENGINE_VERSION)
         except OSError as error:

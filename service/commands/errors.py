@@ -7,8 +7,10 @@ from typing import Any
 
 import typer
 from pydantic import ValidationError
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import SQLAlchemyError
 from typer.core import TyperGroup
+
+from service.storage.distress import distress
 
 
 class Failure(Exception):  # noqa: N818 - a command that fails is no error of the program
@@ -22,8 +24,11 @@ class CommandGroup(TyperGroup):
         """Run a command."""
         try:
             return super().invoke(ctx)
-        except OperationalError as error:
-            reason = f"the database does not answer: {first_line(error.orig)}"
+        except SQLAlchemyError as error:
+            trouble = distress(error)
+            if trouble is None:
+                raise
+            reason = f"the database {trouble.distress.value}: {first_line(getattr(error, 'orig', error))}"
         except ValidationError as error:
             reason = settings_fault(error)
         except Exception as error:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
@@ -13,8 +14,11 @@ from sqlalchemy import make_url
 from service.commands.errors import Failure
 from service.settings import Settings
 from service.storage.engine import Database
-from service.storage.migrate import PROJECT, current, newest
+from service.storage.migrate import PROJECT, current, is_known, newest
+from service.storage.releases import current_release, load_export
 from service.storage.repositories.pages import Page
+
+logger = logging.getLogger(__name__)
 
 Item = TypeVar("Item")
 
@@ -82,8 +86,27 @@ def require_schema(settings: Settings) -> None:
     found = None if file is not None and not file.exists() else current(settings.database_url)
     if found is None:
         raise Failure("the database has no tables yet: run `faying setup`")
-    if found != newest():
+    if found == newest():
+        return
+    if is_known(found):
         raise Failure(f"the database is at revision {found}, not {newest()}: run `faying migrate`")
+    # Migrations only add within one version, so that the version before goes on beside the new tables.
+    logger.warning("a newer version has made the tables", extra={"facts": {"revision": found}})
+
+
+def require_own_schema(settings: Settings) -> None:
+    """Refuse tables that hold more than this version knows."""
+    require_schema(settings)
+    if current(settings.database_url) != newest():
+        raise Failure("a newer version has made the tables: use that one, which knows all of them")
+
+
+def require_sound_release(settings: Settings) -> None:
+    """Refuse to start on a release that is not what was published."""
+    with closing(Database.open(settings.database_url)) as database, database.reading() as session:
+        release = current_release(session)
+        if release:
+            load_export(session, release.label)
 
 
 def every(page: Callable[[str], Page[Item]]) -> Iterator[Item]:

@@ -8,7 +8,7 @@ from typing import Annotated
 import typer
 
 from service.commands.errors import Failure
-from service.commands.places import configured, require_schema
+from service.commands.places import configured, require_schema, require_sound_release
 from service.settings import Settings
 
 
@@ -21,18 +21,26 @@ def serve(
     """Start the server."""
     settings = configured(host=host, port=port)
     require_schema(settings)
+    require_sound_release(settings)
     listening = listen(settings)
     # Only this command needs the web framework and the server.
     import uvicorn
 
     from service.app import create_app
     from service.commands.greeting import GreetingServer
+    from service.web.patience import patient
 
     config = uvicorn.Config(
-        create_app(settings), log_config=None, server_header=False, timeout_graceful_shutdown=20
+        create_app(settings),
+        http=patient(settings.slow_client_s),
+        log_config=None,
+        server_header=False,
+        timeout_graceful_shutdown=20,
     )
     server = GreetingServer(config, settings) if greet else uvicorn.Server(config)
     server.run(sockets=[listening])
+    if not server.started:
+        raise Failure("the server did not start; the log above says why")
 
 
 def listen(settings: Settings) -> socket.socket:

@@ -7,7 +7,7 @@ import signal
 
 from service import telemetry
 from service.commands.errors import Failure
-from service.commands.places import configured, require_schema
+from service.commands.places import configured, require_schema, require_sound_release
 from service.settings import Settings
 
 
@@ -20,6 +20,7 @@ def worker() -> None:
     if settings.is_embedded:
         raise Failure("SQLite is worked on by the server itself; workers need PostgreSQL")
     require_schema(settings)
+    require_sound_release(settings)
     telemetry.set_up(settings.log_level)
     asyncio.run(_work(settings))
 

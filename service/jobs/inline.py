@@ -16,6 +16,7 @@ from sqlalchemy import event
 from sqlalchemy.exc import SQLAlchemyError
 
 from service.jobs.tasks import MOST_ATTEMPTS, Bench, died_too_often
+from service.storage.distress import distress
 from service.storage.engine import WriteSession
 from service.storage.repositories.jobs import Job, JobsRepository
 from service.storage.tables import utc_now
@@ -99,7 +100,9 @@ class InlineWorkers:
         for attempt in range(1, MOST_ATTEMPTS + 1):
             try:
                 return self._bench.do(job_id, chunk)
-            except Exception:
+            except Exception as error:
+                if distress(error):
+                    raise  # the trouble of the database is no fault of the job
                 facts = {"job_id": job_id, "chunk": chunk, "attempt": attempt}
                 logger.exception("chunk failed", extra={"facts": facts})
                 if self._is_closing.wait(min(self._poll_s, 0.1 * 2**attempt)):

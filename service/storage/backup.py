@@ -11,7 +11,6 @@ from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
-from alembic.util.exc import CommandError
 from sqlalchemy import text
 from sqlalchemy.exc import DatabaseError
 
@@ -70,13 +69,15 @@ def restore(
     """
     info = verified(path)
     revision = info.head.revision
+    if not migrate.is_known(revision):
+        raise ForeignBackupError(path, revision)
     rows = _rows(url)
     if rows and not replace:
         raise DatabaseNotEmptyError(rows)
     if rows and migrate.current(url) != revision:
         raise ForeignBackupError(path, revision, str(migrate.current(url)))
     if not rows:
-        _empty_tables(url, path, revision)
+        _make_tables(url, revision)
     with closing(Database.open(url)) as database, database.writing() as session:
         table_rows.clear(session.connection())
         table_rows.put_back(session.connection(), tables_of(path))
@@ -94,14 +95,11 @@ def _rows(url: str) -> int:
         return table_rows.count(connection)
 
 
-def _empty_tables(url: str, path: Path, revision: str) -> None:
-    """Make the tables that the backup was taken from."""
+def _make_tables(url: str, revision: str) -> None:
+    """Make the tables that the backup was taken from, in place of others that are empty."""
     if migrate.current(url) not in {None, revision}:
         migrate.downgrade(url)
-    try:
-        migrate.upgrade(url, revision)
-    except CommandError as error:
-        raise ForeignBackupError(path, revision) from error
+    migrate.upgrade(url, revision)
 
 
 def _check(database: Database) -> None:

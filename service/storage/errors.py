@@ -4,12 +4,14 @@ StorageError
 ├── NotStoredError
 ├── ReadOnlySessionError
 ├── MigrationsMissingError
+├── NewerSchemaError
 ├── PackageError
 ├── BadReleaseLabelError
 ├── ReleaseLabelTakenError
 ├── UnknownReleaseError
 ├── NothingPublishedError
 ├── MalformedReleaseFileError
+├── DatabaseUnavailableError
 ├── MalformedBackupError
 ├── DamagedBackupError
 ├── ForeignBackupError
@@ -24,6 +26,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 from pathlib import Path
 
 
@@ -53,6 +56,14 @@ class MigrationsMissingError(StorageError):
     def __init__(self, path: Path) -> None:
         super().__init__(f"no migrations at {path}: install from a clone of the source")
         self.path = path
+
+
+class NewerSchemaError(StorageError):
+    """The tables were made by a newer version, which alone may change them."""
+
+    def __init__(self, revision: str) -> None:
+        super().__init__(f"the database is at revision {revision!r}, which a newer version has made")
+        self.revision = revision
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +130,24 @@ class MalformedReleaseFileError(StorageError):
         super().__init__(f"{path} is not an exported release: {reason}")
         self.path = path
         self.reason = reason
+
+
+class Distress(StrEnum):
+    """What keeps a database from doing its work, in words for whoever has to wait."""
+
+    AWAY = "does not answer"
+    BUSY = "is too busy"
+    DAMAGED = "is damaged"
+    FULL = "cannot write: its disk is full or fails"
+    READ_ONLY = "takes no changes at present"
+
+
+class DatabaseUnavailableError(StorageError):
+    """The database is away, full, read-only, busy or damaged: nothing that the caller can put right."""
+
+    def __init__(self, distress: Distress) -> None:
+        super().__init__(f"The database {distress.value}; nothing of this request was kept.")
+        self.distress = distress
 
 
 class MalformedBackupError(StorageError):

@@ -14,7 +14,7 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import URL, Connection, make_url
 
 from service.storage.engine import Database
-from service.storage.errors import MigrationsMissingError
+from service.storage.errors import MigrationsMissingError, NewerSchemaError
 
 PROJECT = Path(__file__).resolve().parents[2]
 
@@ -28,8 +28,13 @@ def upgrade(url: str, revision: str = "head") -> None:
     ------
     MigrationsMissingError
         If the service was not installed from a clone of its source.
+    NewerSchemaError
+        If a newer version has made the tables.
     """
     _make_folder(url)
+    found = current(url)
+    if found is not None and not is_known(found):
+        raise NewerSchemaError(found)
     _migrate(url, lambda config: command.upgrade(config, revision))
 
 
@@ -61,6 +66,12 @@ def newest() -> str:
     if head is None:
         raise MigrationsMissingError(PROJECT / "migrations")
     return head
+
+
+def is_known(revision: str) -> bool:
+    """Tell whether this version has the migration; one that it has not was made by a newer version."""
+    scripts = ScriptDirectory.from_config(configuration())
+    return any(script.revision == revision for script in scripts.walk_revisions())
 
 
 def configuration(connection: Connection | None = None) -> Config:

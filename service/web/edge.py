@@ -14,10 +14,12 @@ import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from starlette.requests import ClientDisconnect
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from service import telemetry
 from service.access.errors import AccessError
+from service.storage.distress import distress
 from service.web import problem_documents
 from service.web.body_limit import LimitedBody, check_declared_length, limit_of
 from service.web.errors import TargetTooLongError, WebError
@@ -83,11 +85,13 @@ class Edge:
             await self._pass_on(exchange, receive)
         except (WebError, AccessError) as error:
             await self._refuse(exchange, receive, error)
+        except ClientDisconnect:
+            logger.info("the caller went away", extra={"facts": {"path": exchange.scope["path"]}})
         except Exception as error:
             logger.exception("request failed", extra={"facts": {"path": exchange.scope["path"]}})
             if exchange.status:
                 raise RequestFailedError from error
-            await self._refuse(exchange, receive, error)
+            await self._refuse(exchange, receive, distress(error) or error)
 
     async def _pass_on(self, exchange: Exchange, receive: Receive) -> None:
         scope = exchange.scope

@@ -11,6 +11,7 @@
     ├── UnsupportedMediaTypeError
     ├── NotAcceptableError
     ├── TargetTooLongError
+    ├── TooSlowError
     ├── NoSuchPathError
     ├── MethodNotAllowedError
     ├── NoSuchRecordError
@@ -94,6 +95,13 @@ class BodyTooLargeError(WebError):
 
     def __init__(self, limit_bytes: int) -> None:
         super().__init__(f"The body is larger than {limit_bytes} bytes.")
+
+
+class TooSlowError(WebError):
+    """The request was not there when the patience of the service was over."""
+
+    def __init__(self, stall_s: float) -> None:
+        super().__init__(f"The request stalled for more than {stall_s:g} seconds.")
 
 
 class TargetTooLongError(WebError):

@@ -10,11 +10,14 @@ from starlette.responses import Response
 
 from service.access import errors as access
 from service.judgement.errors import InvalidInquiryError
+from service.storage.errors import DatabaseUnavailableError
 from service.web import errors as web
 from service.web.errors import Fault
 from service.web.problems import EVERYWHERE, INTERNAL, WITH_BODY, ProblemKind, kind_of
 
 MEDIA_TYPE = "application/problem+json"
+DATABASE_PATIENCE_S = 5
+"""When to ask again what a database in trouble could not do."""
 SCHEMA = {"$ref": "#/components/schemas/Problem"}
 
 
@@ -54,6 +57,8 @@ def _headers(error: Exception) -> dict[str, str]:
         headers.update(error.headers)
     elif isinstance(error, access.TooManyRequestsError):
         headers["Retry-After"] = str(error.retry_after_s)
+    elif isinstance(error, DatabaseUnavailableError):
+        headers["Retry-After"] = str(DATABASE_PATIENCE_S)
     elif isinstance(error, access.MissingCredentialsError):
         headers["WWW-Authenticate"] = 'Bearer realm="faying"'
     elif isinstance(error, access.InvalidCredentialsError):

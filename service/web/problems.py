@@ -14,7 +14,12 @@ from service.access import errors as access
 from service.catalogue.errors import CatalogueError, DamagedReleaseError
 from service.curation import errors as curation
 from service.judgement.errors import InvalidInquiryError
-from service.storage.errors import NothingPublishedError, ReleaseLabelTakenError, UnknownReleaseError
+from service.storage.errors import (
+    DatabaseUnavailableError,
+    NothingPublishedError,
+    ReleaseLabelTakenError,
+    UnknownReleaseError,
+)
 from service.web import curation_errors
 from service.web import errors as web
 from service.web import work_errors as work
@@ -130,6 +135,12 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             405,
             "The address does not take this method",
             "Use a method of the `Allow` header.",
+        ),
+        web.TooSlowError: ProblemKind(
+            "too-slow",
+            408,
+            "The request did not arrive in time",
+            "Send the whole request at once, over a new connection.",
         ),
         web.NotAcceptableError: ProblemKind(
             "not-acceptable",
@@ -257,6 +268,13 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "The stored release does not match its hash",
             "The operator has to restore the database; no answer is given from damaged data.",
         ),
+        DatabaseUnavailableError: ProblemKind(
+            "database-unavailable",
+            503,
+            "The database cannot do this now",
+            "Wait as long as `Retry-After` says and send the same request again, a write with its "
+            "Idempotency-Key; what is in memory is answered meanwhile.",
+        ),
         NothingPublishedError: ProblemKind(
             "nothing-published",
             503,
@@ -285,6 +303,7 @@ EVERYWHERE: tuple[type[Exception], ...] = (
     access.TooManyRequestsError,
     CatalogueError,
     web.NotReadyError,
+    DatabaseUnavailableError,
 )
 """What every route under ``/v1`` may answer."""
 
