@@ -7,6 +7,7 @@ import typer
 from service.commands import (
     CommandGroup,
     backups,
+    callers,
     contract,
     judging,
     keys,
@@ -36,6 +37,8 @@ app.command()(backups.backup)
 app.command()(backups.restore)
 app.add_typer(releases.app, name="release")
 app.add_typer(keys.app, name="key")
+app.add_typer(callers.tenants, name="tenant")
+app.add_typer(callers.clients, name="client")
 app.command()(contract.openapi)
 
 if __name__ == "__main__":

@@ -14,9 +14,11 @@ from sqlalchemy.exc import SQLAlchemyError
 
 from service import telemetry
 from service.access.administration import ensure_local_tenant, has_local_tenant
+from service.access.credentials import CredentialRing
 from service.access.keys import KeyRing
 from service.access.keystore import KeyStore
 from service.access.quotas import TokenBuckets
+from service.access.uses import WRITTEN_EVERY_S, UseLog
 from service.catalogue.errors import CatalogueError
 from service.jobs.crew import Crew
 from service.settings import Settings
@@ -33,6 +35,8 @@ from service.web.work import open_work
 
 logger = logging.getLogger(__name__)
 
+MINUTES_PER_DAY = 1440
+
 
 def create_app(settings: Settings | None = None) -> FastAPI:
     """Build the application; it opens the database when it starts and closes it when it stops."""
@@ -46,18 +50,21 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         crew = Crew(services.work, chosen).start() if chosen.is_embedded else None
         watch = asyncio.create_task(_watch_releases(services))
         _spare_the_collector()
+        uses = asyncio.create_task(_write_uses(services.uses))
         try:
             yield {"services": services}
         finally:
-            watch.cancel()
-            with contextlib.suppress(asyncio.CancelledError):
-                await watch
+            for task in (watch, uses):
+                task.cancel()
+                with contextlib.suppress(asyncio.CancelledError):
+                    await task
+            await asyncio.to_thread(services.uses.flush)
             if crew:
                 await asyncio.to_thread(crew.close)
             services.answers.close()
             services.database.close()
 
-    return assemble(lifespan)
+    return assemble(lifespan, chosen.token_endpoint)
 
 
 def open_services(settings: Settings) -> Services:
@@ -68,6 +75,7 @@ def open_services(settings: Settings) -> Services:
     """
     database = Database.open(settings.database_url)
     keystore, answers = KeyStore(database), AnswerStore(database)
+    uses = UseLog(keystore.note_uses)
     shelf = ReleaseShelf(Shelf(database, settings.open_releases), settings.open_releases)
     if shelf.refresh():
         logger.info("release open", extra={"facts": {"release": shelf.current.label}})
@@ -78,14 +86,12 @@ def open_services(settings: Settings) -> Services:
         settings=settings,
         database=database,
         shelf=shelf,
-        keys=KeyRing(
-            keystore.find,
-            pepper=settings.key_pepper.get_secret_value(),
-            fresh_s=settings.key_cache_s,
-            development_key=settings.effective_development_key,
-        ),
+        keys=_keys(settings, keystore, uses),
+        tokens=_tokens(settings, keystore),
+        uses=uses,
         requests=TokenBuckets(settings.requests_per_minute, settings.request_burst),
         refusals=TokenBuckets(settings.refusals_per_minute, settings.refusals_per_minute),
+        quotas=_quotas(settings),
         answers=book,
         shortcut=Shortcut(book),
         work=open_work(settings, database, book),
@@ -105,6 +111,51 @@ def _ensure_owner(database: Database) -> None:
             return
     with database.writing() as writing:
         ensure_local_tenant(writing)
+
+
+def _keys(settings: Settings, keystore: KeyStore, uses: UseLog) -> KeyRing:
+    former = settings.key_pepper_before
+    return KeyRing(
+        keystore.find,
+        pepper=settings.key_pepper.get_secret_value(),
+        former_pepper=None if former is None else former.get_secret_value(),
+        renew=keystore.renew,
+        note_use=uses.note,
+        fresh_s=settings.key_cache_s,
+        development_key=settings.effective_development_key,
+    )
+
+
+def _tokens(settings: Settings, keystore: KeyStore) -> CredentialRing | None:
+    """Return what checks access tokens, if an issuer is set; only then is its library loaded."""
+    if not settings.token_issuer:
+        return None
+    from service.access.published_keys import PublishedKeys, fetching
+    from service.access.token_ring import TokenRing
+    from service.access.tokens import TokenReader, Trust
+
+    trust = Trust(
+        issuer=settings.token_issuer,
+        audience=settings.token_audience,
+        tenant_claim=settings.token_tenant_claim,
+        leeway_s=settings.token_leeway_s,
+        longest_life_s=settings.token_longest_s,
+    )
+    published = PublishedKeys(fetching(settings.token_keys_url), fresh_s=settings.token_keys_s)
+    reader = TokenReader(published.find, trust)
+    return TokenRing(reader.read, keystore.is_admitted, fresh_s=settings.key_cache_s)
+
+
+def _quotas(settings: Settings) -> TokenBuckets | None:
+    daily = settings.tenant_requests_per_day
+    return TokenBuckets(daily / MINUTES_PER_DAY, daily, name="day") if daily else None
+
+
+async def _write_uses(uses: UseLog) -> None:
+    """Write when keys were last used, now and then."""
+    while True:
+        await asyncio.sleep(WRITTEN_EVERY_S)
+        await asyncio.to_thread(uses.flush)
 
 
 async def _watch_releases(services: Services) -> None:

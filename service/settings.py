@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from ipaddress import ip_address
 from typing import Self
+from urllib.parse import urlsplit
 
 from pydantic import Field, SecretStr, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
@@ -38,15 +39,51 @@ class Settings(BaseSettings):
     key_pepper: SecretStr = Field(
         SecretStr(""),
         description="Secret mixed into the hash of API keys, so that a row written into the database by "
-        "somebody else is no valid key. Changing it ends all keys.",
+        "somebody else is no valid key. Changing it ends all keys but those of `FAYING_KEY_PEPPER_BEFORE`.",
+    )
+    key_pepper_before: SecretStr | None = Field(
+        None,
+        description="The pepper before the present one, while it is being changed: keys hashed with it stay "
+        "valid and are hashed anew when they are next used. An empty text stands for no pepper.",
     )
     key_cache_s: float = Field(
-        10.0, ge=0, le=300, description="Seconds after which a revoked API key is refused by every process."
+        10.0,
+        ge=0,
+        le=300,
+        description="Seconds after which a revoked API key, a blocked client or a disabled tenant is refused "
+        "by every process.",
+    )
+    token_issuer: str = Field(
+        "",
+        description="Issuer whose OAuth 2 access tokens are accepted beside API keys, as `iss` names it. "
+        "Left empty none are.",
+    )
+    token_audience: str = Field("", description="What `aud` of an access token must name.")
+    token_keys_url: str = Field(
+        "", description="Address of the issuer's JWK set; https, or http on this machine."
+    )
+    token_endpoint: str = Field(
+        "", description="Where clients get access tokens; shown in the OpenAPI document that is served."
+    )
+    token_tenant_claim: str = Field("tenant", description="Claim of an access token that names its tenant.")
+    token_leeway_s: float = Field(
+        30.0, ge=0, le=300, description="Seconds by which the clocks of issuer and service may differ."
+    )
+    token_longest_s: float = Field(
+        86_400.0, gt=0, description="Longest life of an access token that is accepted, in seconds."
+    )
+    token_keys_s: float = Field(
+        300.0, gt=0, le=86_400, description="Seconds after which a key that the issuer withdraws is refused."
     )
     requests_per_minute: int = Field(1200, ge=1, description="Sustained requests of one API key.")
     request_burst: int = Field(200, ge=1, description="Requests of one API key that may come at once.")
     refusals_per_minute: int = Field(
         3000, ge=1, description="Refused credentials from one client address before it must wait."
+    )
+    tenant_requests_per_day: int = Field(
+        0,
+        ge=0,
+        description="Requests of one tenant in a day, large ones counted several times; 0 is no limit.",
     )
     max_body_bytes: int = Field(4 * 1024 * 1024, ge=1024, description="Largest request body.")
     max_batch_bytes: int = Field(
@@ -129,5 +166,19 @@ class Settings(BaseSettings):
             self.is_embedded and self.is_local
         ):
             message = "the published development key works on SQLite at a loopback address only"
+            raise ValueError(message)
+        return self
+
+    @model_validator(mode="after")
+    def _name_a_whole_issuer(self) -> Self:
+        if not self.token_issuer:
+            return self
+        if not self.token_audience or not self.token_keys_url:
+            message = "an issuer of tokens needs token_audience and token_keys_url as well"
+            raise ValueError(message)
+        address = urlsplit(self.token_keys_url)
+        is_here = address.hostname in {"localhost", "127.0.0.1", "::1"}
+        if address.scheme != "https" and not (address.scheme == "http" and is_here):
+            message = "token_keys_url has to be an https address"
             raise ValueError(message)
         return self

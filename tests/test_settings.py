@@ -54,3 +54,34 @@ def test_secrets_do_not_show() -> None:
     settings = Settings.model_validate({"key_pepper": "peppercorn"})
     assert "peppercorn" not in repr(settings)
     assert "peppercorn" not in settings.model_dump_json()
+
+
+TRUST = {
+    "token_issuer": "https://issuer.skerrivoe.test",
+    "token_audience": "https://faying.test",
+    "token_keys_url": "https://issuer.skerrivoe.test/keys",
+}
+
+
+def test_tokens_are_off_unless_an_issuer_is_named() -> None:
+    assert not Settings().token_issuer
+    assert Settings.model_validate(TRUST).token_issuer
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"token_audience": ""},
+        {"token_keys_url": ""},
+        {"token_keys_url": "http://issuer.skerrivoe.test/keys"},
+        {"token_keys_url": "file:///etc/passwd"},
+    ],
+)
+def test_an_issuer_is_named_whole_and_its_keys_come_over_https(change: dict[str, str]) -> None:
+    with pytest.raises(ValidationError, match="token_keys_url"):
+        Settings.model_validate({**TRUST, **change})
+
+
+def test_keys_may_come_from_this_machine_without_https() -> None:
+    here = "http://127.0.0.1:9/keys"
+    assert Settings.model_validate({**TRUST, "token_keys_url": here}).token_keys_url == here

@@ -1,6 +1,18 @@
 """Who may call: keys, scopes, tenants and allowances."""
 
-from service.access.administration import NewKey, create_key, ensure_local_tenant, list_keys, revoke_key
+from service.access.administration import (
+    NewKey,
+    add_tenant,
+    create_key,
+    ensure_local_tenant,
+    list_blocked_clients,
+    list_keys,
+    list_tenants,
+    revoke_key,
+    rotate_key,
+    set_client_blocked,
+    set_tenant_disabled,
+)
 from service.access.errors import AccessError
 from service.access.keys import KeyRing
 from service.access.principals import Principal
@@ -17,9 +29,15 @@ __all__ = [
     "Principal",
     "Scope",
     "TokenBuckets",
+    "add_tenant",
     "create_key",
     "ensure_local_tenant",
+    "list_blocked_clients",
     "list_keys",
+    "list_tenants",
     "parse_scopes",
     "revoke_key",
+    "rotate_key",
+    "set_client_blocked",
+    "set_tenant_disabled",
 ]

@@ -70,6 +70,9 @@ class KeyRing:
     A revoked key is refused by every process at the latest ``fresh_s`` seconds after its revocation was
     committed. While the database cannot be reached nobody can revoke either; keys that are remembered
     then stay valid for ``grace_s`` seconds.
+
+    A pepper is changed without ending keys: those hashed with the former one stay valid as long as it is
+    given, and each is hashed anew with the present one when it is read.
     """
 
     def __init__(
@@ -77,6 +80,9 @@ class KeyRing:
         find: Callable[[str], StoredKey | None],
         *,
         pepper: str = "",
+        former_pepper: str | None = None,
+        renew: Callable[[str, str, str], None] | None = None,
+        note_use: Callable[[str], None] | None = None,
         fresh_s: float = 10.0,
         grace_s: float = 900.0,
         development_key: str | None = None,
@@ -84,6 +90,9 @@ class KeyRing:
     ) -> None:
         self._find = find
         self._pepper = pepper
+        self._former_pepper = former_pepper
+        self._renew = renew
+        self._note_use = note_use
         self._fresh_s = fresh_s
         self._grace_s = grace_s
         self._development_key = development_key
@@ -101,7 +110,10 @@ class KeyRing:
             return None
         if self._clock() > remembered.fresh_until_s or not _is_valid(remembered.key):
             return None
-        return remembered.principal if self._matches(remembered.key, parsed.secret) else None
+        if not self._matches(remembered.key, parsed.secret):
+            return None
+        self._use(remembered.key)
+        return remembered.principal
 
     def verify(self, text: str) -> Principal:
         """Return the holder of a key, reading the database if memory does not know it freshly.
@@ -121,6 +133,8 @@ class KeyRing:
         is_known = self._matches(key, parsed.secret)
         if key is None or not is_known or not _is_valid(key):
             raise InvalidCredentialsError
+        self._use(key)
+        self._bring_up_to_date(key, parsed.secret)
         return self._remember(parsed.prefix, key, read_at_s)
 
     def forget(self, prefix: str) -> None:
@@ -140,7 +154,20 @@ class KeyRing:
             return remembered.key, remembered.read_at_s
 
     def _matches(self, key: StoredKey | None, secret: str) -> bool:
-        return is_same(hash_secret(secret, self._pepper), key.key_hash if key else _NOTHING)
+        stored = key.key_hash if key else _NOTHING
+        if is_same(hash_secret(secret, self._pepper), stored):
+            return True
+        former = self._former_pepper
+        return former is not None and is_same(hash_secret(secret, former), stored)
+
+    def _use(self, key: StoredKey) -> None:
+        if self._note_use is not None:
+            self._note_use(key.id)
+
+    def _bring_up_to_date(self, key: StoredKey, secret: str) -> None:
+        present = hash_secret(secret, self._pepper)
+        if self._renew is not None and not is_same(present, key.key_hash):
+            self._renew(key.id, key.key_hash, present)
 
     def _remember(self, prefix: str, key: StoredKey, read_at_s: float) -> Principal:
         # A scope that this version does not know is left out instead of refusing the whole key.

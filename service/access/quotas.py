@@ -1,7 +1,8 @@
 """How many requests a caller may send: token buckets in the memory of one process.
 
-With several processes each has its own buckets, so the sum of all is the ceiling; a shared count would
-put a database on the way of every lookup.
+With several processes each has its own buckets, so the sum of all is the ceiling, and a new process begins
+with full ones; a shared count would put a database on the way of every lookup. So an allowance or quota
+protects the service and is no basis for an invoice.
 """
 
 from __future__ import annotations
@@ -30,9 +31,19 @@ class Allowance:
 
 
 class TokenBuckets:
-    """One bucket for each caller: it holds ``burst`` tokens and refills at ``per_minute``."""
+    """One bucket for each caller: it holds ``burst`` tokens and refills at ``per_minute``.
 
-    def __init__(self, per_minute: float, burst: int, clock: Callable[[], float] = time.monotonic) -> None:
+    ``name`` is what the header fields and problem documents call these buckets.
+    """
+
+    def __init__(
+        self,
+        per_minute: float,
+        burst: int,
+        clock: Callable[[], float] = time.monotonic,
+        name: str = "requests",
+    ) -> None:
+        self.name = name
         self.per_minute = per_minute
         self.burst = burst
         self._rate_per_s = per_minute / 60.0
@@ -58,6 +69,11 @@ class TokenBuckets:
             reset_s=math.ceil((self.burst - level) / self._rate_per_s),
             retry_after_s=math.ceil(lacking / self._rate_per_s),
         )
+
+    @property
+    def window_s(self) -> int:
+        """Seconds in which an empty bucket fills."""
+        return max(1, round(self.burst / self._rate_per_s))
 
     def wait_s(self, caller: str) -> int:
         """Seconds until a caller could take a token; 0 if it could now."""

@@ -1,4 +1,4 @@
-"""Commands on API keys: create, revoke, list."""
+"""Commands on API keys: create, rotate, revoke, list."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from typing import Annotated
 import typer
 from rich.table import Table
 
-from service.access import CALLER, Scope, create_key, list_keys, parse_scopes, revoke_key
+from service.access import CALLER, Scope, create_key, list_keys, parse_scopes, revoke_key, rotate_key
 from service.commands.errors import CommandGroup
 from service.commands.output import display, say
 from service.commands.places import BY_HAND, configured, opened
 
-app = typer.Typer(help="Create, revoke and list API keys.", no_args_is_help=True, cls=CommandGroup)
+app = typer.Typer(help="Create, rotate, revoke and list API keys.", no_args_is_help=True, cls=CommandGroup)
 SCOPES_HELP = f"Scope; may be repeated. Known: {', '.join(Scope)}."
 
 
@@ -39,6 +39,22 @@ def create(
 
 
 @app.command()
+def rotate(
+    name: Annotated[str, typer.Argument(help="Identifier or prefix of the key.")],
+    overlap_hours: Annotated[
+        float, typer.Option(min=0, help="Hours for which the old key stays valid beside the new one.")
+    ] = 24.0,
+) -> None:
+    """Make a new key that may do the same, print it, and let the old one end."""
+    settings = configured()
+    pepper = settings.key_pepper.get_secret_value()
+    overlap = timedelta(hours=overlap_hours)
+    with opened(settings) as database, database.writing() as session:
+        made = rotate_key(session, name, pepper=pepper, by=BY_HAND, overlap=overlap)
+    say(made.text)
+
+
+@app.command()
 def revoke(name: Annotated[str, typer.Argument(help="Identifier or prefix of the key.")]) -> None:
     """End a key; running servers refuse it within FAYING_KEY_CACHE_S seconds."""
     with opened(configured()) as database, database.writing() as session:
@@ -59,7 +75,7 @@ def list_all(tenant: Annotated[str | None, typer.Option(help="Of one organisatio
             key.tenant_id,
             " ".join(key.scopes),
             f"{key.created_at:%Y-%m-%d}",
-            f"{key.last_used_at:%Y-%m-%d}" if key.last_used_at else "never",
+            f"{key.last_used_at:%Y-%m-%d %H:%M}" if key.last_used_at else "never",
             state(key.revoked_at, key.expires_at),
         )
     display(table)

@@ -24,6 +24,7 @@ class Api(FastAPI):
     """
 
     _document: ClassVar[dict[str, Any] | None] = None
+    token_endpoint: str = ""
 
     def openapi(self) -> dict[str, Any]:
         """Return the OpenAPI document."""
@@ -33,8 +34,11 @@ class Api(FastAPI):
 
     @cached_property
     def document_bytes(self) -> bytes:
-        """The OpenAPI document as it is served and committed."""
-        return openapi.write(self.openapi())
+        """The OpenAPI document as it is served; without a token endpoint it is the committed one."""
+        document = self.openapi()
+        if self.token_endpoint:
+            document = openapi.with_endpoint(document, self.token_endpoint)
+        return openapi.write(document)
 
     @cached_property
     def reference_pages(self) -> dict[str, bytes]:
@@ -42,7 +46,7 @@ class Api(FastAPI):
         return render_reference(self.openapi())
 
 
-def assemble(lifespan: Lifespan[Any] | None = None) -> Api:
+def assemble(lifespan: Lifespan[Any] | None = None, token_endpoint: str = "") -> Api:
     """Put routes, handlers and the edge together; ``lifespan`` brings what they work with."""
     api = Api(
         title="Faying",
@@ -63,4 +67,5 @@ def assemble(lifespan: Lifespan[Any] | None = None) -> Api:
         # Flat, because an included router matches each request twice.
         api.router.routes.extend(router.routes)
     handlers.install(api)
+    api.token_endpoint = token_endpoint
     return api

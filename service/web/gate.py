@@ -1,4 +1,4 @@
-"""Who may pass: the API key and the allowance of a request."""
+"""Who may pass: the API key or access token and the allowance of a request."""
 
 from __future__ import annotations
 
@@ -9,13 +9,16 @@ from starlette.types import Scope
 
 from service.access.errors import InvalidCredentialsError, MissingCredentialsError, TooManyRequestsError
 from service.access.principals import Principal
-from service.web.headers import RawHeaders, rate_headers
+from service.web.allowances import take_request
+from service.web.headers import RawHeaders
 from service.web.state import Services
 
 API = "/v1/"
 _OPEN = {"/v1/openapi.json"}
 _UNCOUNTED = {"/healthz", "/readyz"}
 _SCHEME = b"bearer "
+_TOKEN = "eyJ"  # noqa: S105 - two brackets and a quotation mark, no secret
+"""How every signed token begins: its header is a JSON object, written in base64url."""
 
 
 async def admit(scope: Scope, headers: Mapping[bytes, bytes], held: Services, added: RawHeaders) -> None:
@@ -35,27 +38,24 @@ async def admit(scope: Scope, headers: Mapping[bytes, bytes], held: Services, ad
     if path.startswith(API) and path not in _OPEN:
         principal = await _identify(headers.get(b"authorization", b""), address, held)
         scope["state"]["principal"] = principal
-        caller = principal.key_id
+        take_request(held, principal.key_id, principal.tenant_id, added)
     else:
-        caller = address
-    allowance = held.requests.take(caller)
-    added.extend(rate_headers(held.requests, allowance))
-    if not allowance.is_granted:
-        raise TooManyRequestsError(allowance.retry_after_s)
+        take_request(held, address, None, added)
 
 
 async def _identify(authorization: bytes, address: str, held: Services) -> Principal:
     if not authorization:
         raise MissingCredentialsError
     text = _bearer(authorization)
-    if known := held.keys.recall(text):
+    ring = held.tokens if held.tokens is not None and text.startswith(_TOKEN) else held.keys
+    if known := ring.recall(text):
         return known
     # Only somebody whose key is not in memory can run into this limit, so guessing from an address
     # does not shut out the others behind it.
     if wait_s := held.refusals.wait_s(address):
         raise TooManyRequestsError(wait_s)
     try:
-        return await run_in_threadpool(held.keys.verify, text)
+        return await run_in_threadpool(ring.verify, text)
     except InvalidCredentialsError:
         held.refusals.take(address)
         raise

@@ -29,9 +29,18 @@ def security_headers(present: Iterable[tuple[bytes, bytes]], scheme: str) -> Raw
     return added
 
 
-def rate_headers(buckets: TokenBuckets, allowance: Allowance) -> RawHeaders:
-    """Return the fields of draft-ietf-httpapi-ratelimit-headers (two-field form)."""
-    state = f'"requests";r={allowance.remaining};t={allowance.reset_s}'
-    window_s = round(buckets.burst * 60 / buckets.per_minute)
-    policy = f'"requests";q={buckets.burst};w={max(1, window_s)}'
-    return [(b"ratelimit-policy", policy.encode()), (b"ratelimit", state.encode())]
+def rate_headers(*taken: tuple[TokenBuckets, Allowance]) -> RawHeaders:
+    """Return the two fields of draft-ietf-httpapi-ratelimit-headers-11, an item for each policy.
+
+    After a refusal the window ends when the same request would pass, so that it agrees with Retry-After
+    (section 6 of the draft).
+    """
+    policies, states = [], []
+    for buckets, allowance in taken:
+        until_s = allowance.reset_s if allowance.is_granted else allowance.retry_after_s
+        policies.append(f'"{buckets.name}";q={buckets.burst};w={buckets.window_s}')
+        states.append(f'"{buckets.name}";r={allowance.remaining};t={until_s}')
+    return [
+        (b"ratelimit-policy", ", ".join(policies).encode()),
+        (b"ratelimit", ", ".join(states).encode()),
+    ]

@@ -10,7 +10,7 @@ import orjson
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
 
-from service.web.permissions import SCHEME, SCHEME_NAME
+from service.web.permissions import KEY, KEY_SCHEME, TOKEN, token_scheme
 from service.web.problem_documents import MEDIA_TYPE
 from service.web.schemas.fields import unit_of
 from service.web.schemas.problems import Problem
@@ -51,7 +51,7 @@ def build(app: FastAPI) -> dict[str, Any]:
         separate_input_output_schemas=False,
     )
     components = document["components"]
-    components.setdefault("securitySchemes", {})[SCHEME_NAME] = SCHEME
+    components["securitySchemes"] = {KEY: KEY_SCHEME, TOKEN: token_scheme()}
     schema = Problem.model_json_schema(ref_template="#/components/schemas/{model}")
     components["schemas"].update(schema.pop("$defs"))
     components["schemas"]["Problem"] = schema
@@ -83,6 +83,12 @@ def _share_problems(paths: dict[str, Any]) -> dict[str, Any]:
                 shared[name] = response
                 responses[status] = {"$ref": f"#/components/responses/{name}"}
     return shared
+
+
+def with_endpoint(document: dict[str, Any], endpoint: str) -> dict[str, Any]:
+    """Return the document of an installation whose clients get access tokens at an endpoint."""
+    schemes = {**document["components"]["securitySchemes"], TOKEN: token_scheme(endpoint)}
+    return {**document, "components": {**document["components"], "securitySchemes": schemes}}
 
 
 def write(document: dict[str, Any]) -> bytes:

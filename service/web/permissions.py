@@ -7,8 +7,11 @@ from typing import Any
 
 from service.access.scopes import DESCRIPTIONS, Scope
 
-SCHEME_NAME = "ApiKey"
-SCHEME: Mapping[str, Any] = {
+KEY, TOKEN = "ApiKey", "AccessToken"
+EXAMPLE_ENDPOINT = "https://issuer.example/oauth2/token"
+"""Stands in the committed document, which belongs to no installation."""
+
+KEY_SCHEME: Mapping[str, Any] = {
     "type": "http",
     "scheme": "bearer",
     "bearerFormat": "fay_<prefix>_<secret>",
@@ -17,13 +20,28 @@ SCHEME: Mapping[str, Any] = {
 }
 
 
+def token_scheme(endpoint: str = EXAMPLE_ENDPOINT) -> dict[str, Any]:
+    """Describe access tokens that clients get at an endpoint."""
+    flow = {
+        "tokenUrl": endpoint,
+        "scopes": {scope.value: text for scope, text in DESCRIPTIONS.items()},
+    }
+    return {
+        "type": "oauth2",
+        "description": "An access token (RFC 9068) of the issuer that the installation trusts, if any: "
+        "the document that it serves names its token endpoint, and `/.well-known/oauth-protected-resource` "
+        "the issuer.",
+        "flows": {"clientCredentials": flow},
+    }
+
+
 def needs(*scopes: Scope) -> dict[str, Any]:
     """Return the part of an operation that names its scopes, for ``openapi_extra``."""
-    return {"security": [{SCHEME_NAME: [scope.value for scope in scopes]}]}
+    names = [scope.value for scope in scopes]
+    return {"security": [{KEY: names}, {TOKEN: names}]}
 
 
 def scopes_of(operation: Mapping[str, Any]) -> tuple[Scope, ...]:
     """Read the scopes back out of an operation."""
-    return tuple(
-        Scope(name) for alternative in operation.get("security", ()) for name in alternative[SCHEME_NAME]
-    )
+    alternatives = operation.get("security", ())
+    return tuple(Scope(name) for name in alternatives[0][KEY]) if alternatives else ()

@@ -31,6 +31,8 @@ def document(error: Exception, request_id: str) -> dict[str, Any]:
         "detail": kind.remedy if kind is INTERNAL else str(error),
         "instance": f"urn:uuid:{request_id}",
     }
+    if isinstance(error, access.TooManyRequestsError):
+        problem["violated-policies"] = [error.policy]
     if faults := faults_of(error):
         problem["errors"] = [_fault_members(fault) for fault in faults]
     return problem
@@ -55,7 +57,7 @@ def _headers(error: Exception) -> dict[str, str]:
     headers = {"Cache-Control": "no-store"}
     if isinstance(error, web.WebError):
         headers.update(error.headers)
-    elif isinstance(error, access.TooManyRequestsError):
+    elif isinstance(error, access.TooManyRequestsError | access.IssuerUnreachableError):
         headers["Retry-After"] = str(error.retry_after_s)
     elif isinstance(error, DatabaseUnavailableError):
         headers["Retry-After"] = str(DATABASE_PATIENCE_S)

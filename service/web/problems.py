@@ -47,6 +47,9 @@ INTERNAL = ProblemKind(
     "The failure is logged under the request's id. Send the same request again later; if it fails again, "
     "report the id.",
 )
+NOT_READY = ProblemKind(
+    "not-ready", 503, "The service is not ready", "Wait as long as `Retry-After` says and ask again."
+)
 _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
     {
         web.MalformedBodyError: ProblemKind(
@@ -64,20 +67,20 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
         access.MissingCredentialsError: ProblemKind(
             "missing-credentials",
             401,
-            "An API key is needed",
-            "Send the header `Authorization: Bearer fay_...`.",
+            "An API key or access token is needed",
+            "Send the header `Authorization: Bearer fay_...`, or with an access token in place of the key.",
         ),
         access.InvalidCredentialsError: ProblemKind(
             "invalid-credentials",
             401,
-            "The API key is not valid",
-            "Check the key for missing characters, or ask for a new one.",
+            "The API key or access token is not valid",
+            "Check the key for missing characters, or ask for a new one; get a new token from its issuer.",
         ),
         access.InsufficientScopeError: ProblemKind(
             "insufficient-scope",
             403,
-            "The API key may not do this",
-            "Use a key that holds the scope named in the detail.",
+            "The API key or access token may not do this",
+            "Use a key or token that holds the scope named in the detail.",
         ),
         curation.OwnProposalError: ProblemKind(
             "own-proposal",
@@ -281,9 +284,8 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "No release is published yet",
             "The operator has to publish a first release.",
         ),
-        web.NotReadyError: ProblemKind(
-            "not-ready", 503, "The service is not ready", "Wait as long as `Retry-After` says and ask again."
-        ),
+        web.NotReadyError: NOT_READY,
+        access.IssuerUnreachableError: NOT_READY,
         CatalogueError: INTERNAL,
     }
 )

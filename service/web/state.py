@@ -9,9 +9,11 @@ from anyio import CapacityLimiter
 from starlette.requests import HTTPConnection
 from starlette.types import Scope
 
+from service.access.credentials import CredentialRing
 from service.access.keys import KeyRing
 from service.access.principals import Principal
 from service.access.quotas import TokenBuckets
+from service.access.uses import UseLog
 from service.jobs.crew import Work
 from service.settings import Settings
 from service.storage.engine import Database
@@ -31,8 +33,11 @@ class Services:
     database: Database
     shelf: ReleaseShelf
     keys: KeyRing
+    tokens: CredentialRing | None
+    uses: UseLog
     requests: TokenBuckets
     refusals: TokenBuckets
+    quotas: TokenBuckets | None
     answers: AnswerBook
     shortcut: Shortcut
     work: Work

@@ -136,3 +136,36 @@ def test_the_development_key_needs_no_store(ring: KeyRing, store: Store) -> None
     assert ring.recall("fay_local_dev") == DEVELOPMENT
     assert KeyRing(store.find).recall("fay_local_dev") is None
     assert store.readings == 0
+
+
+def test_a_key_hashed_with_the_former_pepper_is_valid_and_hashed_anew(store: Store) -> None:
+    renewed: list[tuple[str, str, str]] = []
+    present = hash_secret(TEXT.secret, "black")
+
+    def renew(*facts: str) -> None:
+        renewed.append((facts[0], facts[1], facts[2]))
+
+    ring = KeyRing(store.find, pepper="black", former_pepper=PEPPER, renew=renew)
+    assert ring.verify(str(TEXT)).key_id == "key_1"
+    assert ring.recall(str(TEXT))
+    assert renewed == [("key_1", hash_secret(TEXT.secret, PEPPER), present)]
+    store.key = replace(Key(), key_hash=present)
+    ring.forget(TEXT.prefix)
+    assert ring.verify(str(TEXT)).key_id == "key_1"
+    assert len(renewed) == 1
+
+
+def test_a_pepper_can_be_introduced(store: Store) -> None:
+    store.key = replace(Key(), key_hash=hash_secret(TEXT.secret, ""))
+    with pytest.raises(InvalidCredentialsError):
+        KeyRing(store.find, pepper="black").verify(str(TEXT))
+    assert KeyRing(store.find, pepper="black", former_pepper="").verify(str(TEXT)).key_id == "key_1"
+
+
+def test_each_use_is_noted_and_no_failure_is(store: Store) -> None:
+    noted: list[str] = []
+    ring = KeyRing(store.find, pepper=PEPPER, note_use=noted.append)
+    ring.verify(str(TEXT))
+    ring.recall(str(TEXT))
+    ring.recall(f"fay_{TEXT.prefix}_{'A' * 43}")
+    assert noted == ["key_1", "key_1"]

@@ -31,6 +31,25 @@ def test_a_revoked_key_says_so(faying: Faying) -> None:
     assert "revoked" in faying("key", "list").stdout
 
 
+def test_a_rotated_key_ends_after_the_overlap(faying: Faying) -> None:
+    old = faying("key", "create", "the planning system", "--tenant", "yard").stdout.strip()
+    new = faying("key", "rotate", old.split("_")[1], "--overlap-hours", "48").stdout.strip()
+    assert parse_key_text(new)
+    assert new != old
+    ending, following = [line for line in faying("key", "list").stdout.splitlines() if "planning" in line]
+    assert "valid until" in ending
+    assert new.split("_")[1] in following
+    assert "until" not in following
+
+
+def test_a_revoked_key_is_not_rotated(faying: Faying) -> None:
+    prefix = faying("key", "create", "a caller").stdout.split("_")[1]
+    faying("key", "revoke", prefix)
+    result = faying("key", "rotate", prefix)
+    assert result.exit_code == 1
+    assert "create a new one" in result.stderr
+
+
 def test_an_unknown_scope_is_refused_with_the_known_ones(faying: Faying) -> None:
     result = faying("key", "create", "a caller", "--scope", "everything")
     assert result.exit_code == 1

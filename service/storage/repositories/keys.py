@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
-from sqlalchemy import or_, select, update
+from sqlalchemy import bindparam, or_, select, update
 from sqlalchemy.orm import Session
 
 from service.storage.tables import ApiKeyRow, TenantRow
-
-USE_NOTED_EVERY = timedelta(minutes=5)
-"""How exactly the last use of a key is known; noting every use would make each lookup a write."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +57,10 @@ class TenantsRepository:
         """Return a tenant, ``None`` if there is none."""
         row = self._session.get(TenantRow, tenant_id)
         return None if row is None else _tenant(row)
+
+    def set_disabled(self, tenant_id: str, moment: datetime | None) -> None:
+        """Disable a tenant, or with no moment take it up again."""
+        self._session.execute(update(TenantRow).where(TenantRow.id == tenant_id).values(disabled_at=moment))
 
     def all(self) -> list[Tenant]:
         """Return all tenants."""
@@ -109,16 +111,37 @@ class KeysRepository:
             .values(revoked_at=moment)
         )
 
-    def note_use(self, key_id: str, moment: datetime) -> None:
-        """Note that a key was used, unless that was noted shortly before."""
+    def end_at(self, key_id: str, moment: datetime) -> None:
+        """Let a key expire at a moment, unless it does so earlier."""
         self._session.execute(
             update(ApiKeyRow)
             .where(
                 ApiKeyRow.id == key_id,
-                or_(ApiKeyRow.last_used_at.is_(None), ApiKeyRow.last_used_at < moment - USE_NOTED_EVERY),
+                or_(ApiKeyRow.expires_at.is_(None), ApiKeyRow.expires_at > moment),
             )
-            .values(last_used_at=moment)
+            .values(expires_at=moment)
         )
+
+    def rehash(self, key_id: str, old_hash: str, new_hash: str) -> None:
+        """Replace the hash of a key, unless somebody else has done so."""
+        self._session.execute(
+            update(ApiKeyRow)
+            .where(ApiKeyRow.id == key_id, ApiKeyRow.key_hash == old_hash)
+            .values(key_hash=new_hash)
+        )
+
+    def note_uses(self, uses: Mapping[str, datetime]) -> None:
+        """Note when keys were last used, all of them in one go; a later note stays as it is."""
+        if not uses:
+            return
+        is_older = or_(ApiKeyRow.last_used_at.is_(None), ApiKeyRow.last_used_at < bindparam("moment"))
+        statement = (
+            update(ApiKeyRow)
+            .where(ApiKeyRow.id == bindparam("key_id"), is_older)
+            .values(last_used_at=bindparam("moment"))
+        )
+        rows = [{"key_id": key_id, "moment": moment} for key_id, moment in uses.items()]
+        self._session.connection().execute(statement, rows)
 
 
 def _tenant(row: TenantRow) -> Tenant:

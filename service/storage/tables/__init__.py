@@ -1,6 +1,6 @@
 """The tables of the database, one module per noun."""
 
-from service.storage.tables.access import ApiKeyRow, IdempotencyKeyRow, TenantRow
+from service.storage.tables.access import ApiKeyRow, BlockedClientRow, IdempotencyKeyRow, TenantRow
 from service.storage.tables.answers import AnswerRow
 from service.storage.tables.assemblies import AssemblyRow
 from service.storage.tables.audit import AuditRow
@@ -27,6 +27,7 @@ __all__ = [
     "ApiKeyRow",
     "AssemblyRow",
     "AuditRow",
+    "BlockedClientRow",
     "ChangeRow",
     "CommentRow",
     "CompoundRow",

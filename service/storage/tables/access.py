@@ -42,6 +42,15 @@ class ApiKeyRow(Row):
     last_used_at: Mapped[datetime | None]
 
 
+class BlockedClientRow(Row):
+    """A client of the token issuer whose tokens are refused, whatever they say."""
+
+    __tablename__ = "blocked_clients"
+
+    client_id: Mapped[str] = mapped_column(primary_key=True)
+    blocked_at: Mapped[datetime] = mapped_column(default=utc_now)
+
+
 class IdempotencyKeyRow(Row):
     """A write that a caller may send twice.
 

@@ -9,11 +9,11 @@ from typing import Annotated, TypeVar
 import anyio
 from fastapi import APIRouter, Query, Request, Response
 
-from service.access.errors import TooManyRequestsError
 from service.access.scopes import Scope
 from service.assemblies.template import columns_document, template, template_workbook
 from service.judgement import InvalidInquiryError
 from service.storage.errors import UnknownReleaseError
+from service.web.allowances import take_weight
 from service.web.assembly_checks import Checking
 from service.web.assembly_requests import (
     Asked,
@@ -147,6 +147,4 @@ async def _in_turn(request: Request, work: Callable[[], Result]) -> Result:
 
 def _take_allowance(request: Request, asked: Asked) -> None:
     size = max(len(asked.assembly.joints), len(asked.assembly.parts))
-    allowance = services(request).requests.take(principal(request).key_id, size // JOINTS_PER_REQUEST)
-    if not allowance.is_granted:
-        raise TooManyRequestsError(allowance.retry_after_s)
+    take_weight(request, size // JOINTS_PER_REQUEST)

@@ -11,9 +11,9 @@ from fastapi import APIRouter, Query, Request
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import StreamingResponse
 
-from service.access.errors import TooManyRequestsError
 from service.access.scopes import Scope
 from service.storage.errors import UnknownReleaseError
+from service.web.allowances import take_weight
 from service.web.batch_answers import Answering, Lines, Tally, chunks
 from service.web.batch_input import JSON, NDJSON, read_batch
 from service.web.batch_questions import Questions
@@ -85,9 +85,7 @@ def take_allowance(request: Request, couples: int) -> None:
     TooManyRequestsError
         If the allowance is used up.
     """
-    allowance = services(request).requests.take(principal(request).key_id, couples // COUPLES_PER_REQUEST)
-    if not allowance.is_granted:
-        raise TooManyRequestsError(allowance.retry_after_s)
+    take_weight(request, couples // COUPLES_PER_REQUEST)
 
 
 async def _stream(

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from fastapi import APIRouter, Request, Response
 
+from service.access.scopes import Scope
 from service.web.conditional import is_match, quoted
 from service.web.errors import NoSuchPathError
 from service.web.nearness import nearest
 from service.web.problems import KINDS
 from service.web.reference import STYLES, render_problem, render_problems
 from service.web.replies import JSON, tag_of
+from service.web.representation import canonical
+from service.web.state import services
 
 HTML = "text/html"
 CSS = "text/css"
@@ -45,6 +48,21 @@ async def show_operation(request: Request, operation_id: str) -> Response:
 async def get_document(request: Request) -> Response:
     """Serve the OpenAPI document."""
     return _page(request, request.app.document_bytes, JSON)
+
+
+@router.get("/.well-known/oauth-protected-resource")
+async def get_token_issuer(request: Request) -> Response:
+    """Tell clients whose access tokens are accepted (RFC 9728)."""
+    settings = services(request).settings
+    if not settings.token_issuer:
+        raise NoSuchPathError(request.url.path)
+    document = {
+        "resource": settings.token_audience,
+        "authorization_servers": [settings.token_issuer],
+        "scopes_supported": [scope.value for scope in Scope],
+        "bearer_methods_supported": ["header"],
+    }
+    return _page(request, canonical(document), JSON)
 
 
 @router.get("/problems")

@@ -28,3 +28,9 @@ class Problem(Schema):
     detail: str = described("What is wrong this time.", "Input should be greater than 0")
     instance: str = described("Identifier of the request.", "urn:uuid:6f1c0a5e-4d0f-4b6b-9d0a-0c7d6b1f2a33")
     errors: tuple[ProblemFault, ...] = nested("The parts of the request that are to blame.", ())
+    violated_policies: tuple[str, ...] = described(
+        "Names of the allowances that are used up, as the field `RateLimit-Policy` has them.",
+        ["requests"],
+        (),
+        alias="violated-policies",
+    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
-from sqlalchemy import update
+from sqlalchemy import event, update
 
 from service.storage import Database
 from service.storage.repositories.keys import ApiKey, KeysRepository, TenantsRepository
@@ -57,12 +57,56 @@ def test_the_first_revocation_counts(database: Database) -> None:
         assert KeysRepository(session).find("key_1") == replace(KEY, revoked_at=NOW)
 
 
-def test_use_is_noted_now_and_then(database: Database) -> None:
+def test_uses_of_many_keys_are_noted_in_one_statement_and_never_put_back(database: Database) -> None:
     add_key(database)
-    for minutes in (0, 1, 6):
+    add_key(database, replace(KEY, id="key_2", prefix="abcdefghjm"))
+    later = NOW + timedelta(minutes=6)
+    statements: list[bool] = []
+
+    def count(
+        _connection: object, _cursor: object, sql: str, _values: object, _context: object, *many: bool
+    ) -> None:
+        if sql.lstrip().upper().startswith("UPDATE"):
+            statements.extend(many)
+
+    event.listen(database.engine, "before_cursor_execute", count)
+    for uses in ({"key_1": later, "key_2": NOW, "nobody": NOW}, {"key_1": NOW, "key_2": later}, {}):
+        with database.writing() as writing:
+            KeysRepository(writing).note_uses(uses)
+    assert statements == [True, True]
+    with database.reading() as reading:
+        assert [key.last_used_at for key in KeysRepository(reading).all()] == [later, later]
+
+
+def test_a_key_ends_at_the_earlier_moment(database: Database) -> None:
+    add_key(database)
+    for days, expected in ((3, 3), (5, 3), (1, 1)):
         with database.writing() as session:
-            KeysRepository(session).note_use("key_1", NOW + timedelta(minutes=minutes))
+            KeysRepository(session).end_at("key_1", NOW + timedelta(days=days))
         with database.reading() as session:
             found = KeysRepository(session).find("key_1")
-            assert found is not None
-            assert found.last_used_at == NOW + timedelta(minutes=6 if minutes == 6 else 0)
+        assert found is not None
+        assert found.expires_at == NOW + timedelta(days=expected)
+
+
+def test_a_hash_is_replaced_only_where_it_is_the_one_that_was_read(database: Database) -> None:
+    add_key(database)
+    for old, new, expected in (("11" * 32, "22" * 32, "00" * 32), ("00" * 32, "33" * 32, "33" * 32)):
+        with database.writing() as session:
+            KeysRepository(session).rehash("key_1", old, new)
+        with database.reading() as session:
+            found = KeysRepository(session).find("key_1")
+        assert found is not None
+        assert found.key_hash == expected
+
+
+def test_a_tenant_is_disabled_and_enabled(database: Database) -> None:
+    add_key(database)
+    for moment in (NOW, None):
+        with database.writing() as session:
+            TenantsRepository(session).set_disabled("harbour", moment)
+        with database.reading() as reading:
+            found = TenantsRepository(reading).find("harbour")
+            assert (KeysRepository(reading).find_valid("abcdefghjk") is None) == (moment is not None)
+        assert found is not None
+        assert found.disabled_at == moment
