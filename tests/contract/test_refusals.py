@@ -1,44 +1,30 @@
-"""Every operation refuses every bad key, in the same words whatever lies behind the address."""
+"""Every operation refuses every bad key and token, in the same words whatever lies behind the address."""
 
 from __future__ import annotations
 
+import re
 import shutil
-from collections.abc import AsyncIterator
-from contextlib import closing
-from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from collections.abc import AsyncIterator, Iterator
 from pathlib import Path
-from typing import Any
 
-import orjson
+import httpx
 import pytest
 
-from service.access import EVERYTHING, Scope, create_key, revoke_key
+from service.access import EVERYTHING, Scope
 from service.settings import Settings
-from service.storage import Database
+from tests.contract.bad_credentials import Credentials, prepare
+from tests.contract.walk import OPERATIONS, unknown, write_table
 from tests.factories.http import Running, bearer, problem, publish_package, running
+from tests.factories.issuer import Issuer, serving, token_settings
 
 pytestmark = pytest.mark.anyio
 
-DOCUMENT = orjson.loads((Path(__file__).parents[2] / "openapi" / "openapi.json").read_bytes())
-OPEN = {"/healthz", "/readyz"}
-OPERATIONS = [
-    (method.upper(), path, operation["security"][0]["ApiKey"])
-    for path, methods in DOCUMENT["paths"].items()
-    for method, operation in methods.items()
-    if path not in OPEN
-]
-NAMES = [f"{method} {path}" for method, path, _ in OPERATIONS]
-
-
-@dataclass(frozen=True)
-class Keys:
-    """One key of each kind that has to be refused, and one that has not."""
-
-    revoked: str
-    expired: str
-    valid: str
-    without: dict[str, str]
+GENEROUS = 1_000_000
+NOTHING: frozenset[Scope] = frozenset()
+JUST = {operation.name: frozenset(map(Scope, operation.scopes)) for operation in OPERATIONS}
+ALL_BUT = {scope: EVERYTHING - {scope} for scope in Scope}
+SETS = {NOTHING, EVERYTHING, *JUST.values(), *ALL_BUT.values()}
+REQUEST_ID = re.compile(rb"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 
 
 @pytest.fixture
@@ -47,67 +33,98 @@ def anyio_backend() -> str:
 
 
 @pytest.fixture(scope="module")
-def prepared(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[str, Keys]:
-    file = shutil.copy(sqlite_template, tmp_path_factory.mktemp("refusals") / "f.sqlite3")
-    url = f"sqlite:///{file}"
-    publish_package(url)
-
-    def make(scopes: frozenset[Scope], expires_at: datetime | None = None) -> str:
-        with database.writing() as session:
-            return create_key(
-                session,
-                "test",
-                tenant_id="harbour",
-                pepper="",
-                by="test",
-                scopes=scopes,
-                expires_at=expires_at,
-            ).text
-
-    with closing(Database.open(url)) as database:
-        keys = Keys(
-            revoked=make(EVERYTHING),
-            expired=make(EVERYTHING, datetime.now(UTC) - timedelta(seconds=1)),
-            valid=make(EVERYTHING),
-            without={scope.value: make(EVERYTHING - {scope}) for scope in Scope},
-        )
-        with database.writing() as session:
-            revoke_key(session, keys.revoked.split("_")[1], by="test")
-    return url, keys
-
-
-@pytest.fixture
-async def application(prepared: tuple[str, Keys], anyio_backend: str) -> AsyncIterator[Running]:
-    async with running(Settings(database_url=prepared[0]), key=None) as started:
+def issuer() -> Iterator[Issuer]:
+    with serving(Issuer()) as started:
         yield started
 
 
-async def send(application: Running, method: str, path: str, **headers: str) -> Any:
-    none = dict.fromkeys(("id", "label", "name", "job_id", "webhook_id", "proposal_id"), "none")
-    address = path.format(**none, digest="0" * 64)
-    return await application.client.request(method, address, headers=headers)
+@pytest.fixture(scope="module")
+def url(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> str:
+    address = f"sqlite:///{shutil.copy(sqlite_template, tmp_path_factory.mktemp('refusals') / 'f.sqlite3')}"
+    publish_package(address)
+    return address
 
 
-@pytest.mark.parametrize(("method", "path", "scopes"), OPERATIONS, ids=NAMES)
-async def test_bad_keys_are_refused(
-    application: Running, prepared: tuple[str, Keys], method: str, path: str, scopes: list[str]
+@pytest.fixture(scope="module")
+def credentials(url: str, issuer: Issuer) -> Credentials:
+    return prepare(url, issuer, SETS)
+
+
+@pytest.fixture
+async def application(url: str, issuer: Issuer, anyio_backend: str) -> AsyncIterator[Running]:
+    generous = {
+        "requests_per_minute": GENEROUS,
+        "request_burst": GENEROUS,
+        "refusals_per_minute": GENEROUS,
+        "log_level": "WARNING",
+    }
+    settings = Settings.model_validate({"database_url": url, **generous, **token_settings(issuer)})
+    async with running(settings, key=None) as started:
+        yield started
+
+
+def test_the_walk_knows_every_operation() -> None:
+    assert unknown() == []
+
+
+async def test_every_operation_refuses_bad_credentials(
+    application: Running, credentials: Credentials
 ) -> None:
-    keys = prepared[1]
-    problem(await send(application, method, path), 401, "missing-credentials")
-    details = set()
-    unknown = f"fay_abcdefghjk_{'A' * 43}"
-    wrong = keys.valid[:-1] + ("-" if keys.valid[-1] != "-" else "_")
-    for key in (keys.revoked, keys.expired, unknown, wrong, keys.valid[:-1], "x"):
-        refused = problem(await send(application, method, path, **bearer(key)), 401, "invalid-credentials")
-        details.add(refused["detail"])
-    assert len(details) == 1
-    for scope in scopes:
-        response = await send(application, method, path, **bearer(keys.without[scope]))
-        problem(response, 403, "insufficient-scope")
-    accepted = await send(application, method, path, **bearer(keys.valid))
-    assert accepted.status_code not in {401, 403}
+    """The rows of the security table; all of them are written before any of them is judged."""
+    send, outcomes, bodies = application.client.request, {}, set()
+    for operation in OPERATIONS:
+        address = operation.address()
+        row = {"none": await send(operation.method, address)}
+        for name, value in credentials.bad.items():
+            row[name] = await send(operation.method, address, headers={"Authorization": value})
+            bodies.add(REQUEST_ID.sub(b"", row[name].content))
+        for kind, held in (("key", credentials.keys), ("token", credentials.tokens)):
+            lacking = [ALL_BUT[Scope(scope)] for scope in operation.scopes]
+            for name, scopes in (("no scope", NOTHING), *(("all other scopes", each) for each in lacking)):
+                row[f"{kind}, {name}"] = await send(operation.method, address, headers=bearer(held[scopes]))
+            row[f"{kind}, just enough"] = await send(
+                operation.method, address, headers=bearer(held[JUST[operation.name]])
+            )
+        outcomes[operation.name] = row
+    names = list(outcomes[OPERATIONS[0].name])
+    rows = [(name, *(str(row[each].status_code) for each in names)) for name, row in outcomes.items()]
+    write_table("refusals.md", "Operations and credentials", ("operation", *names), rows)
+    wrong = [
+        f"{operation}, {name}: {row[name].status_code}"
+        for operation, row in outcomes.items()
+        for name in names
+        if not is_right(name, row[name])
+    ]
+    assert wrong == []
+    assert len(bodies) == 1, "bad credentials are told apart by the answer"
+
+
+def is_right(name: str, response: httpx.Response) -> bool:
+    """Whether an operation answered as it must."""
+    if name.endswith("just enough"):
+        return response.status_code not in {401, 403}
+    slug, status = "invalid-credentials", 401
+    if name == "none":
+        slug = "missing-credentials"
+    elif name.startswith(("key,", "token,")):
+        slug, status = "insufficient-scope", 403
+    is_told = response.status_code == status and response.json()["type"] == f"/problems/{slug}"
+    return is_told and "www-authenticate" in response.headers
 
 
 async def test_nothing_is_given_away_about_addresses_that_do_not_exist(application: Running) -> None:
     for path in ("/v1/nothing", "/v1/materials/none", "/v1/materials/s235", "/v1/"):
         problem(await application.client.get(path), 401, "missing-credentials")
+
+
+async def test_an_answer_that_is_at_hand_is_refused_to_who_lacks_the_scope(
+    application: Running, credentials: Credentials
+) -> None:
+    """The shortcut for repeated questions knows scopes too."""
+    get, path = application.client.get, "/v1/couples?first=zinc&second=S235JR&environment=harbour"
+    for _ in range(2):
+        allowed = await get(path, headers=bearer(credentials.keys[EVERYTHING]))
+        assert allowed.status_code == 200, allowed.text
+    for held in (credentials.keys, credentials.tokens):
+        refused = await get(path, headers=bearer(held[ALL_BUT[Scope.JUDGE]]))
+        problem(refused, 403, "insufficient-scope")

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import AsyncIterator, Iterator
 from contextlib import closing
 
+import anyio
 import httpx
 import pytest
 from sqlalchemy import event
@@ -55,6 +57,22 @@ async def test_a_revoked_key_is_refused_after_the_stated_seconds(published_url: 
         with closing(Database.open(published_url)) as database, database.writing() as session:
             revoke_key(session, key.split("_")[1], by="test")
         problem(await application.client.get("/v1/materials"), 401, "invalid-credentials")
+
+
+async def test_every_process_refuses_a_revoked_key_within_the_stated_seconds(published_url: str) -> None:
+    """Two applications stand for two processes: neither of them revoked the key itself."""
+    key, stated_s = issue_key(published_url, Scope.READ), 1.0
+    settings = Settings(database_url=published_url, key_cache_s=stated_s)
+    async with running(settings, key) as first, running(settings, key) as second:
+        for application in (first, second):
+            assert (await application.client.get("/v1/limits")).status_code == 200
+        with closing(Database.open(published_url)) as database, database.writing() as session:
+            revoke_key(session, key.split("_")[1], by="test")
+        revoked_s = time.monotonic()
+        for application in (first, second):
+            while (await application.client.get("/v1/limits")).status_code == 200:
+                assert time.monotonic() - revoked_s < stated_s + 0.5
+                await anyio.sleep(0.02)
 
 
 async def test_the_development_key_can_be_switched_off(published_url: str) -> None:
