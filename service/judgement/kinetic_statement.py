@@ -13,12 +13,13 @@ from service.judgement.policy import Policy
 from service.judgement.severity import Severity
 from service.judgement.surface_names import capitalised, coat_name, in_sentence, short_names
 
-_OPENING = {
+OPENINGS = {
     Exposure.PORE: "pores",
     Exposure.WORN: "worn spots",
     Exposure.DAMAGE: "damage",
     Exposure.EDGE: "edges and holes",
 }
+"""Where a coat leaves metal open, in words."""
 
 
 def kinetic_statement(couple: Couple, lane: LaneResult, catalogue: Catalogue, policy: Policy) -> str:
@@ -59,7 +60,7 @@ def _subject(couple: Couple, lane: LaneResult, catalogue: Catalogue) -> str:
         bare = (
             name if is_base else f"{in_sentence(catalogue.electrodes[exposed.electrode_id].name)} on {name}"
         )
-        return f"{bare}, laid bare at {_OPENING[exposed.exposure]} of its coat,"
+        return f"{bare}, laid bare at {OPENINGS[exposed.exposure]} of its coat,"
     if lane.is_coat and surface.layers:
         return f"the coat of {name} ({coat_name(surface.layers[0], catalogue)})"
     return name

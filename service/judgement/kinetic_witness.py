@@ -13,7 +13,7 @@ from service.catalogue.records import ElectrolyteClass, Environment
 from service.judgement.attack import attack_of
 from service.judgement.couples import Couple
 from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
-from service.judgement.kinetic_statement import kinetic_statement
+from service.judgement.kinetic_statement import OPENINGS, kinetic_statement
 from service.judgement.lane_results import LaneResult, lane_results
 from service.judgement.lanes import kinetics_of, lanes_of, pairings_of
 from service.judgement.loss import losses
@@ -147,12 +147,19 @@ def _result(
                 for word, share in zip(Severity, deciding.severity_shares, strict=True)
             },
             "states": [_state(lane, catalogue) for lane in lanes],
+            **_laid_bare(deciding),
         },
         evidence=_evidence(lanes, catalogue),
         conditions=(RENEW_COAT,) if needs_renewal else (),
     )
     potential = deciding.figures["couple_potential_mV_SHE"]["median"] / 1e3
     return KineticResult(finding, lanes, _less_noble(primary), potential)
+
+
+def _laid_bare(lane: LaneResult) -> dict[str, Any]:
+    """Where the metal that dissolves lies bare, if a coat leaves only parts of it open."""
+    opening = OPENINGS.get(lane.pairing.electrodes[lane.side].exposure)
+    return {"laid_bare_at": opening} if opening else {}
 
 
 def _eaten(lanes: Sequence[LaneResult], deciding: LaneResult) -> Anode:

@@ -112,7 +112,7 @@ def conditions_of(assessment: Assessment, measures: Sequence[Mitigation]) -> tup
             found.append(
                 Condition(
                     f"inspect-{taken.id}",
-                    f"Inspect: {taken.inspection} ({taken.name.lower()}).",
+                    f"Inspect: {_inspection(taken)}.",
                     "maintainer",
                     "inspection record at the stated intervals",
                 )
@@ -122,6 +122,11 @@ def conditions_of(assessment: Assessment, measures: Sequence[Mitigation]) -> tup
         condition for judgement in assessment.judgements for condition in judgement.outcome.conditions
     )
     return tuple(dict.fromkeys(found))
+
+
+def _inspection(taken: Mitigation) -> str:
+    """What to inspect, named after its measure where it is inspected as something else is."""
+    return f"{taken.name.lower()}, {taken.inspection}" if taken.inspection else ""
 
 
 def _assessed(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from service.judgement.surface_names import surface_name
+from service.judgement.surface_names import in_sentence, surface_name
 from service.remedies.alternatives import Alternative, Alternatives
 from service.remedies.blocking import Blocker
 from service.remedies.mitigations import Mitigations, Remedy
@@ -82,7 +82,8 @@ def _blocked(blocker: Blocker) -> str:
 
 def _pair(row: Alternative, found: Alternatives) -> str:
     couple, catalogue = row.judgement.couple, found.question.catalogue
-    return f"{surface_name(couple.first, catalogue)} against {surface_name(couple.second, catalogue)}"
+    first, second = (in_sentence(surface_name(side, catalogue)) for side in (couple.first, couple.second))
+    return f"{first} against {second}"
 
 
 def _measures(remedy: Remedy) -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Compound, Environment, Mitigation
@@ -185,7 +185,7 @@ def _remedy(
         after,
         compare(
             (before.judgement, before.measures),
-            (after.judgement, after.measures),
+            (after.judgement, replace(after.measures, verdict=after.verdict)),
             catalogue,
             situation.policy,
         ),

@@ -34,7 +34,7 @@ def mitigations(
 def test_the_buyer_is_told_what_to_take(catalogue: Catalogue) -> None:
     found = alternatives(catalogue, couple_of(), "urban-atmosphere", first=Change.NOTHING)
     line = alternatives_line(found)
-    assert line.startswith("Take Aluminium 6082 T6 against Copper")
+    assert line.startswith("Take aluminium 6082 T6 against copper")
     assert f"{found.found} ways out" in line
 
 

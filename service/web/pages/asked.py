@@ -71,7 +71,8 @@ def _gather(body: bytes, inquiry: Inquiry, catalogue: Catalogue) -> Asked:
     if judged.judgement:
         life = life_of(judged.judgement, catalogue, DEFAULT_POLICY)
         if curves := polarization_curves(judged.judgement, catalogue):
-            pictures.insert(min(1, len(pictures)), polarization(curves, document))
+            names = {key: electrode.name for key, electrode in catalogue.electrodes.items()}
+            pictures.insert(min(1, len(pictures)), polarization(curves, document, names))
     return Asked(document, body, pictures, life, _choices(judged, catalogue))
 
 

@@ -11,19 +11,18 @@ from fastapi import APIRouter, Request, Response
 from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
-from service.callouts import Resolver
 from service.judgement import Function
 from service.web.errors import Fault, InvalidRequestError, NoSuchPathError
 from service.web.inquiries import inquiry_of
 from service.web.pages.asked import Asked, ask
 from service.web.pages.drawing import Picture, standalone
-from service.web.pages.places import EXAMPLES, places
+from service.web.pages.places import EXAMPLES, by_name, places
 from service.web.pages.questions import Question, citation_of, curl_of, question_of
 from service.web.pages.ramp import style_rules
 from service.web.pages.remedies import alternatives, mitigations
 from service.web.pages.rendering import page
 from service.web.pages.serving import PageRoute
-from service.web.pages.wording import readable
+from service.web.pages.suggesting import suggestions
 from service.web.releases import release_for
 from service.web.replies import JSON
 from service.web.schemas.couples import CoupleRequest
@@ -32,7 +31,6 @@ from service.web.state import principal
 router = APIRouter(include_in_schema=False, route_class=PageRoute)
 FUNCTIONS = tuple(function.value for function in Function)
 _UNUSABLE = 422
-_MOST_SUGGESTIONS = 12
 _LONGEST_QUERY = 200
 
 
@@ -100,7 +98,7 @@ async def suggest(request: Request) -> Response:
     principal(request).require(Scope.JUDGE)
     text = request.query_params.get("q", "")[:_LONGEST_QUERY]
     catalogue = (await release_for(request, None)).catalogue
-    names = await run_in_threadpool(Resolver.of(catalogue).suggest, text, _MOST_SUGGESTIONS)
+    names = await run_in_threadpool(suggestions, text, catalogue)
     return Response(orjson.dumps(names), media_type=JSON)
 
 
@@ -122,6 +120,7 @@ async def _form(request: Request, question: Question, status: int) -> Response:
         question=question,
         groups=places(catalogue),
         functions=FUNCTIONS,
+        compounds=by_name(catalogue.compounds),
         examples=EXAMPLES,
     )
 
@@ -147,6 +146,7 @@ async def _shown(request: Request, question: Question, asked: Asked) -> dict[str
     return {
         "document": document,
         "names": [each["name"] or each["text"] for each in document["surfaces"].values()],
+        "rest": document["summary"]["paragraph"].removeprefix(document["summary"]["line"]).strip(),
         "question": question,
         "pictures": asked.pictures,
         "life": asked.life,
@@ -156,10 +156,11 @@ async def _shown(request: Request, question: Question, asked: Asked) -> dict[str
         "copies": [
             ("copy-curl", "curl", curl_of(question, origin)),
             ("copy-citation", "citation", citation_of(document, origin + permanent)),
-            ("copy-chain", "reasoning", readable("\n".join(document["summary"]["chain"]))),
+            ("copy-address", "address", origin + permanent),
         ],
         "groups": places(catalogue),
         "functions": FUNCTIONS,
+        "compounds": by_name(catalogue.compounds),
     }
 
 

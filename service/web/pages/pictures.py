@@ -8,12 +8,14 @@ from typing import Any
 
 from service.judgement import Severity
 from service.web.pages.drawing import Axis, Drawing, Picture, around
-from service.web.pages.wording import bounds, figure, readable, spread
+from service.web.pages.wording import bounds, figure, handy, readable, spread
 
 Document = Mapping[str, Any]
 WIDTH = 480.0
 LEFT, RIGHT = 16.0, WIDTH - 16.0
 _LONGEST_NAME = 58
+_LEAST_BAR = 6.0
+_ROOM_FOR_FIGURES = 110.0
 _SHARE_IN_REACH = 0.9
 """Share of the galvanic current that flows within the reach, as the reach is defined."""
 
@@ -38,18 +40,19 @@ def potential_ranges(document: Document) -> Picture | None:
     drawing = Drawing(WIDTH, 214)
     start = axis.at(sides[less_noble][1])
     drawing.box((start, 22), axis.at(reach) - start, 134, "allowed")
-    drawing.text(_beside(axis.at(reach)), f"permissible: {limit} mV", "tick", _anchor(axis.at(reach)))
+    drawing.text(
+        _beside(axis.at(reach)), f"permissible: {figure(limit, 'mV')}", "tick", _anchor(axis.at(reach))
+    )
     for place, side in enumerate(("first", "second")):
-        low, high = sides[side]
         y = 44.0 + place * 62
         drawing.text((LEFT, y), f"{side}: {_short(_name(document, side))}")
-        drawing.box((axis.at(low), y + 8), axis.at(high) - axis.at(low), 20, f"side-{side}")
+        _draw_range(drawing, axis, sides[side], y + 8, side)
     drawing.scale_below(axis, 156, f"potential, mV {_against(shown)}, nobler to the right", figure)
     low_mV, high_mV = shown["difference_low_mV"], shown["difference_high_mV"]
     gap = figure(high_mV, "mV") if low_mV == high_mV else bounds(None, low_mV, high_mV, "mV")
     caption = (
         f"On the scale ‘{shown['name']}’ the surfaces lie {gap} apart; {figure(limit, 'mV')} is permissible "
-        f"in service of class ‘{document['environment']['screening_class']}’. This gives the direction of "
+        f"in {document['environment']['screening_class']} service. A difference gives the direction of "
         "the current, not its rate."
     )
     rows = tuple((_name(document, side), *sides[side]) for side in sides)
@@ -64,12 +67,25 @@ def potential_ranges(document: Document) -> Picture | None:
     )
 
 
+def _draw_range(drawing: Drawing, axis: Axis, bounds_mV: tuple[float, float], y: float, side: str) -> None:
+    """A bar from bound to bound with its figures beside it; a single value is a bar that can be seen."""
+    low, high = (axis.at(each) for each in bounds_mV)
+    width = max(high - low, _LEAST_BAR)
+    start = (low + high - width) / 2
+    drawing.box((start, y), width, 20, f"side-{side}")
+    told = " to ".join(figure(each) for each in dict.fromkeys(bounds_mV))
+    is_right = start + width > WIDTH - _ROOM_FOR_FIGURES
+    at = start - 6 if is_right else start + width + 6
+    drawing.text((at, y + 15), told, "tick", "end" if is_right else "start")
+
+
 def attack_along_joint(document: Document) -> Picture | None:
     """Attack over the distance from the joint line, from its rate and reach."""
     loss = document["loss"]
     if not loss or not loss["reach_mm"]["median"] or not loss["galvanic_rate_um_per_year"]["median"]:
         return None
-    reach = loss["reach_mm"]["median"]
+    factor, unit = handy(loss["reach_mm"]["median"], "mm")
+    reach = loss["reach_mm"]["median"] * factor
     # A reach without any spread is the width of the side: the current gets everywhere.
     is_even = loss["reach_mm"]["low"] == loss["reach_mm"]["high"]
     x_axis, y_axis = Axis(0.0, 2.0 * reach, 64, RIGHT), Axis(0.0, 1.05, 190, 34)
@@ -81,11 +97,13 @@ def attack_along_joint(document: Document) -> Picture | None:
     drawing.curve(inside if is_even else points, f"curve line-{loss['side']}")
     drawing.line((x_axis.at(reach), 40), (x_axis.at(reach), 190), "guide")
     edge = "edge of the side" if is_even else "reach"
-    drawing.text((x_axis.at(reach) + 6, 54), f"{edge} {figure(reach, 'mm')}", "tick")
-    drawing.scale_below(x_axis, 190, "distance from the joint line, mm", figure)
-    drawing.scale_left(y_axis, 64, "attack, share of that at the joint line", figure)
-    title = "How far from the joint the attack goes"
-    caption = _attack_caption(document, is_even=is_even)
+    drawing.text((x_axis.at(reach) + 6, 54), f"{edge} {figure(reach, unit)}", "tick")
+    origin = "edge of the bare metal" if loss.get("laid_bare_at") else "joint line"
+    distance, share = f"distance from the {origin}, {unit}", f"attack, share of that at the {origin}"
+    drawing.scale_below(x_axis, 190, distance, figure)
+    drawing.scale_left(y_axis, 64, share, figure)
+    title = "How far the attack goes"
+    caption = _attack_caption(document, origin, is_even=is_even)
     rows = tuple(
         (float(f"{part * reach:.3g}"), float(f"{_share(part * reach, reach, is_even=is_even):.2g}"))
         for part in (0.0, 0.25, 0.5, 1.0, 1.5, 2.0)
@@ -95,7 +113,7 @@ def attack_along_joint(document: Document) -> Picture | None:
         title,
         caption,
         drawing.finish("reach", title, caption),
-        ("distance from the joint line, mm", "attack, share of that at the joint line"),
+        (distance, share),
         rows,
     )
 
@@ -106,15 +124,18 @@ def _share(distance: float, reach: float, *, is_even: bool) -> float:
     return math.exp(distance / reach * math.log(1.0 - _SHARE_IN_REACH))
 
 
-def _attack_caption(document: Document, *, is_even: bool) -> str:
+def _attack_caption(document: Document, origin: str, *, is_even: bool) -> str:
     loss = document["loss"]
-    name, rate = _name(document, loss["side"]), spread(loss["galvanic_rate_um_per_year"], "µm a year")
+    name, rate = _name(document, loss["side"]), spread(loss["galvanic_rate_um_per_year"], "µm/year")
+    if loss.get("laid_bare_at"):
+        name = f"the metal that lies bare at {loss['laid_bare_at']}"
     if is_even:
-        width = figure(loss["reach_mm"]["median"], "mm")
+        factor, unit = handy(loss["reach_mm"]["median"], "mm")
+        width = figure(loss["reach_mm"]["median"] * factor, unit)
         return f"The current reaches all of {name} ({width} wide); it loses {rate}, drawn as even."
     return (
         f"Nine tenths of the galvanic attack on {name} lie within {spread(loss['reach_mm'], 'mm')} of the "
-        f"joint line, where it loses {rate} averaged over that width. The curve is an exponential through "
+        f"{origin}, where it loses {rate} averaged over that width. The curve is an exponential through "
         "the computed reach."
     )
 
@@ -134,7 +155,8 @@ def uncertainty(document: Document) -> Picture | None:
     told = ", ".join(f"{name} {figure(100 * share, '%')}" for name, share in shares.items() if share)
     caption = (
         f"In {figure(years, 'years')} the eaten side loses {spread(lost, 'µm')}; it may lose "
-        f"{figure(allowance, 'µm')} ({loss['allowance_basis']}). Of the sampled cases: {told}."
+        f"{figure(allowance, 'µm')} ({loss['allowance_basis']}). By figures alone the sampled cases are: "
+        f"{told}."
     )
     title = "How sure that is"
     rows: tuple[tuple[str, float | None], ...] = (

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 from service.catalogue.catalogue import Catalogue
-from service.catalogue.records import Environment, Exposure
+from service.catalogue.records import Compound, Environment, Exposure
+
+Named = TypeVar("Named", Compound, Environment)
 
 _HEADINGS = {
     Exposure.ATMOSPHERE: "Open air",
@@ -62,9 +66,14 @@ DEMO_SURFACES = (
 DEFAULT_PLACE = "marine-atmosphere-0-100-m"
 
 
+def by_name(records: Mapping[str, Named]) -> list[Named]:
+    """Records in the order of their names."""
+    return sorted(records.values(), key=lambda each: each.name)
+
+
 def places(catalogue: Catalogue) -> list[tuple[str, list[Environment]]]:
     """Environments by exposure, each group in the order of names."""
     grouped = defaultdict(list)
-    for environment in sorted(catalogue.environments.values(), key=lambda each: each.name):
+    for environment in by_name(catalogue.environments):
         grouped[environment.exposure].append(environment)
     return [(heading, grouped[exposure]) for exposure, heading in _HEADINGS.items() if grouped[exposure]]

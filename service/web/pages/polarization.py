@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from service.judgement.curves import Curve, Curves
+from service.judgement.surface_names import in_sentence
 from service.web.pages.drawing import Axis, Drawing, Picture, Point
 from service.web.pages.wording import figure
 
@@ -20,8 +21,11 @@ _uA = 1e6
 _TABLE_ROWS = 13
 
 
-def polarization(curves: Curves, document: Mapping[str, Any]) -> Picture:
-    """Draw the net current of both sides over potential; where they cross, the couple is at rest."""
+def polarization(curves: Curves, document: Mapping[str, Any], names: Mapping[str, str]) -> Picture:
+    """Draw the net current of both sides over potential; where they cross, the couple is at rest.
+
+    ``names`` holds the names of electrodes by id.
+    """
     crossing = max(curves.crossing_current_A * _uA, 1e-9)
     strongest = max(float(np.abs(side.net_current_A).max()) for side in curves.sides) * _uA
     x_axis = Axis(float(curves.potential_V[0]) * 1e3, float(curves.potential_V[-1]) * 1e3, _LEFT, _RIGHT)
@@ -35,13 +39,21 @@ def polarization(curves: Curves, document: Mapping[str, Any]) -> Picture:
             drawing.curve(points, f"curve line-{name}")
     at = x_axis.at(curves.crossing_potential_V * 1e3), y_axis.at(crossing)
     drawing.dot(at, 6, "crossing")
-    drawing.box((_RIGHT - 190, 8), 12, 4, "side-first")
-    drawing.text((_RIGHT - 172, 14), "first surface", "tick")
-    drawing.box((_RIGHT - 84, 8), 12, 4, "side-second")
-    drawing.text((_RIGHT - 66, 14), "second", "tick")
+    is_right = at[0] > (_LEFT + _RIGHT) / 2
+    beside = (at[0] - 12 if is_right else at[0] + 12), at[1] - 10
+    drawing.text(
+        beside,
+        f"at rest, {figure(curves.crossing_potential_V * 1e3, 'mV')}",
+        "tick",
+        "end" if is_right else "start",
+    )
+    for place, name in enumerate(("first", "second")):
+        start = _LEFT + 110 + place * 150
+        drawing.line((start, 10), (start + 26, 10), f"curve line-{name}")
+        drawing.text((start + 32, 14), f"{name} surface", "tick")
     drawing.scale_below(x_axis, _BOTTOM, "potential, mV against the standard hydrogen electrode", figure)
     drawing.scale_left(y_axis, _LEFT, "net current, µA (size)", figure)
-    title, caption = "Where their currents balance", _caption(curves, document, crossing)
+    title, caption = "Where their currents balance", _caption(curves, document, crossing, names)
     columns = ("potential, mV SHE", "net current of the first, µA", "net current of the second, µA")
     svg = drawing.finish("polarization", title, caption)
     return Picture("polarization", title, caption, svg, columns, _rows(curves, y_axis.high))
@@ -65,18 +77,26 @@ def _visible(side: Curve, curves: Curves, x_axis: Axis, y_axis: Axis) -> list[li
     return [points for points in stretches if len(points) > 1]
 
 
-def _caption(curves: Curves, document: Mapping[str, Any], crossing_uA: float) -> str:
-    first, second = curves.sides
-    spell = f"in the film state ‘{curves.spell}’" if curves.spell != "immersed" else "immersed"
+def _caption(
+    curves: Curves, document: Mapping[str, Any], crossing_uA: float, names: Mapping[str, str]
+) -> str:
+    spell = (
+        "immersed" if curves.spell == "immersed" else f"in a film ({_SPELLS.get(curves.spell, curves.spell)})"
+    )
+    sides = (
+        f"{in_sentence(names[side.electrode_id])} ({side.state}, {figure(side.area_m2 * 1e4, 'cm²')})"
+        for side in curves.sides
+    )
     text = (
-        f"Net currents at central figures, {spell}: first {first.electrode_id} ({first.state}, "
-        f"{figure(first.area_m2 * 1e4, 'cm²')}), second {second.electrode_id} ({second.state}, "
-        f"{figure(second.area_m2 * 1e4, 'cm²')}). They cancel at "
+        f"Net currents {spell} at central figures, of {' and of '.join(sides)}. They cancel at "
         f"{figure(curves.crossing_potential_V * 1e3, 'mV')} with {figure(crossing_uA, 'µA')}."
     )
     if (document["loss"] or {}).get("couple_potential_mV_SHE"):
         text += " The shaded band is the computed potential (5 to 95 %); it allows for resistance."
     return text
+
+
+_SPELLS = {"deliquesced": "damp salt", "drying": "drying salt water", "rain": "rain"}
 
 
 def _rows(curves: Curves, most_uA: float) -> tuple[tuple[float | None, ...], ...]:

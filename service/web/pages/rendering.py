@@ -10,6 +10,7 @@ from urllib.parse import urlencode
 from fastapi import Request, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from service.judgement.surface_names import capitalised
 from service.web.conditional import is_match, quoted
 from service.web.pages import wording
 from service.web.pages.ramp import STEPS, style_rules
@@ -54,6 +55,7 @@ _ENVIRONMENT.filters.update(
     ratio=wording.ratio,
     spread=wording.spread,
     words=wording.words,
+    sentence=capitalised,
     readable=wording.readable,
     query=_query,
 )

@@ -60,6 +60,9 @@ EATEN: Mapping[str, str] = MappingProxyType(
 NO_FIGURE = "–"
 _GROUPED_FROM = 10_000.0
 _LEAST, _MOST = 0.001, 1e7
+_UM_PER_MM = 1e3
+_LEAST_MM = 0.1
+_LEAST_YEARS = 2.0
 _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 _MINUS = "\u2212"
 _NAME_OF_FACT = re.compile(r"\b[a-z]+\.([a-z]+_\w+)")
@@ -101,17 +104,34 @@ def _plain(value: float) -> str:
 
 
 def spread(quantity: Mapping[str, Any] | None, unit: str = "") -> str:
-    """Write a median with its 5 and 95 % bounds, as ``1090 µm (365 to 3270)``."""
+    """Write a median with its 5 and 95 % bounds, as ``109 µm (36.5 to 327)``.
+
+    Lengths above a millimetre or below a tenth of one change between ``µm`` and ``mm``.
+    """
     if not quantity or quantity.get("median") is None:
         return NO_FIGURE
-    middle = figure(quantity["median"], unit)
-    return f"{middle} ({figure(quantity['low'])} to {figure(quantity['high'])})"
+    length, slash, per = unit.partition("/")
+    factor, length = handy(quantity["median"], length)
+    low, middle, high = (quantity[name] * factor for name in ("low", "median", "high"))
+    return f"{figure(middle, f'{length}{slash}{per}')} ({figure(low)} to {figure(high)})"
+
+
+def handy(value: float, unit: str) -> tuple[float, str]:
+    """Return the factor and the unit in which a length is easiest to picture."""
+    if unit == "µm" and value >= _UM_PER_MM:
+        return 1.0 / _UM_PER_MM, "mm"
+    if unit == "mm" and 0.0 < value < _LEAST_MM:
+        return _UM_PER_MM, "µm"
+    return 1.0, unit
 
 
 def lifespan(low_years: float, high_years: float) -> str:
-    """Write a life; the longest that is told has no upper end."""
+    """Write a life; the longest that is told has no upper end, a short one is told in months."""
     if low_years >= LONGEST_YEARS:
         return f"{figure(LONGEST_YEARS, 'years')} or more"
+    if high_years < _LEAST_YEARS:
+        low, high = (f"{12.0 * years:.2g}" for years in (low_years, high_years))
+        return f"{high}\u00a0months" if low == high else f"{low} to {high}\u00a0months"
     end = (
         f"{figure(high_years, 'years')} or more"
         if high_years >= LONGEST_YEARS

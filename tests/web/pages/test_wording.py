@@ -34,7 +34,11 @@ def test_a_ratio_too_small_to_matter_is_not_told_apart() -> None:
 
 
 def test_a_spread_shows_median_and_bounds() -> None:
-    assert spread({"median": 1090.0, "low": 365.0, "high": 3270.0}, "µm") == "1090\u00a0µm (365 to 3270)"
+    assert spread({"median": 1090.0, "low": 365.0, "high": 3270.0}, "µm") == "1.09\u00a0mm (0.365 to 3.27)"
+    assert spread({"median": 0.0623, "low": 0.05, "high": 0.07}, "mm") == "62.3\u00a0µm (50 to 70)"
+    assert (
+        spread({"median": 109.0, "low": 36.5, "high": 327.0}, "µm/year") == "109\u00a0µm/year (36.5 to 327)"
+    )
     assert spread(None) == "–"
     assert spread({"median": None, "low": None, "high": None}) == "–"
 
@@ -42,7 +46,9 @@ def test_a_spread_shows_median_and_bounds() -> None:
 def test_a_life_without_an_end_says_so() -> None:
     assert lifespan(100.0, 100.0) == "100\u00a0years or more"
     assert lifespan(2.77, 100.0) == "2.77 to 100\u00a0years or more"
-    assert lifespan(0.195, 0.847) == "0.195 to 0.847\u00a0years"
+    assert lifespan(0.195, 0.847) == "2.3 to 10\u00a0months"
+    assert lifespan(0.5, 0.5) == "6\u00a0months"
+    assert lifespan(0.5, 3.0) == "0.5 to 3\u00a0years"
     assert lifespan(5.0, 5.0) == "5\u00a0years"
 
 

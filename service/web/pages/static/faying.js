@@ -7,21 +7,79 @@ const later = (act, ms) => {
 };
 
 function suggest(field) {
-  const list = document.getElementById(field.getAttribute("list"));
+  const list = document.getElementById(field.getAttribute("aria-controls"));
+  const note = document.createElement("span");
+  note.className = "aside-only";
+  note.setAttribute("role", "status");
+  list.after(note);
+  let at = -1;
+
+  const close = () => {
+    at = -1;
+    list.hidden = true;
+    field.setAttribute("aria-expanded", "false");
+    field.removeAttribute("aria-activedescendant");
+  };
+  const pick = (entry) => { field.value = entry.textContent; close(); field.focus(); };
+  const move = (by) => {
+    const entries = [...list.children];
+    if (list.hidden || !entries.length) return;
+    if (at >= 0) entries[at].setAttribute("aria-selected", "false");
+    at = (at + by + entries.length) % entries.length;
+    entries[at].setAttribute("aria-selected", "true");
+    entries[at].scrollIntoView({ block: "nearest" });
+    field.setAttribute("aria-activedescendant", entries[at].id);
+  };
+
   field.addEventListener("input", later(async () => {
-    if (field.value.trim().length < 2) return;
-    const reply = await fetch(`/suggestions?q=${encodeURIComponent(field.value)}`);
-    if (!reply.ok) return;
-    list.replaceChildren(...(await reply.json()).map((text) => {
-      const option = document.createElement("option");
-      option.value = text;
-      return option;
+    const text = field.value;
+    if (text.trim().length < 2) { close(); return; }
+    const reply = await fetch(`/suggestions?q=${encodeURIComponent(text)}`);
+    if (!reply.ok || field.value !== text || document.activeElement !== field) return;
+    const names = (await reply.json()).filter((name) => name !== text);
+    close();
+    list.replaceChildren(...names.map((name, place) => {
+      const entry = document.createElement("li");
+      entry.id = `${list.id}-${place}`;
+      entry.setAttribute("role", "option");
+      entry.setAttribute("aria-selected", "false");
+      entry.textContent = name;
+      return entry;
     }));
+    list.hidden = !names.length;
+    field.setAttribute("aria-expanded", String(names.length > 0));
+    note.textContent = names.length ? `${names.length} suggestions` : "";
   }, 150));
+  field.addEventListener("keydown", (event) => {
+    if (event.key === "ArrowDown" || event.key === "ArrowUp") {
+      if (list.hidden) return;
+      event.preventDefault();
+      move(event.key === "ArrowDown" ? 1 : (at < 0 ? 0 : -1));
+    } else if (event.key === "Enter" && at >= 0) {
+      event.preventDefault();
+      pick(list.children[at]);
+    } else if (event.key === "Escape") {
+      close();
+    }
+  });
+  // Pressing, not clicking: the field would lose its focus first.
+  list.addEventListener("mousedown", (event) => {
+    const entry = event.target.closest("[role=option]");
+    if (entry) { event.preventDefault(); pick(entry); }
+  });
+  field.addEventListener("blur", close);
+}
+
+// A blank field says nothing; without it addresses stay short enough to pass on.
+function tidy(form) {
+  form.addEventListener("submit", () => {
+    for (const field of form.querySelectorAll("input, select")) field.disabled = !field.value;
+    setTimeout(() => { for (const field of form.elements) field.disabled = false; });
+  });
 }
 
 const figureOf = (text) => {
-  const found = text.replace(/[\u202f\u00a0]/g, "").match(/-?\d+(\.\d+)?/);
+  const found = text.replace(/[\u202f\u00a0]/g, "").replace("\u2212", "-").match(/-?\d+(\.\d+)?/);
   return found ? Number(found[0]) : null;
 };
 
@@ -37,8 +95,10 @@ function sortable(table) {
       const isUp = head.getAttribute("aria-sort") !== "ascending";
       for (const other of table.tHead.rows[0].cells) other.removeAttribute("aria-sort");
       head.setAttribute("aria-sort", isUp ? "ascending" : "descending");
-      const rows = [...body.rows].map((row) => [row.cells[place].textContent.trim(), row]);
-      const areFigures = body.rows[0] && body.rows[0].cells[place].classList.contains("number");
+      const shown = (cell) => cell.dataset.value ?? cell.textContent.trim();
+      const rows = [...body.rows].map((row) => [shown(row.cells[place]), row]);
+      const first = body.rows[0] && body.rows[0].cells[place];
+      const areFigures = first && (first.classList.contains("number") || first.dataset.value !== undefined);
       rows.sort(([one], [other]) => {
         if (!areFigures) return one.localeCompare(other);
         return (figureOf(one) ?? Infinity) - (figureOf(other) ?? Infinity);
@@ -76,8 +136,10 @@ function fragment(place) {
 function copying(button) {
   button.hidden = !navigator.clipboard;
   button.addEventListener("click", async () => {
-    await navigator.clipboard.writeText(document.getElementById(button.dataset.copy).textContent);
-    document.getElementById("copied").textContent = "Copied.";
+    const from = button.dataset.copyFrom;
+    const text = from ? await (await fetch(from)).text() : document.getElementById(button.dataset.copy).textContent;
+    await navigator.clipboard.writeText(text);
+    document.getElementById("copied").textContent = `${button.textContent.replace("Copy ", "")} copied.`;
   });
 }
 
@@ -108,6 +170,7 @@ async function watch(bar) {
 document.querySelectorAll("[data-suggest]").forEach(suggest);
 document.querySelectorAll("table.sortable").forEach(sortable);
 document.querySelectorAll("[data-fragment]").forEach(fragment);
-document.querySelectorAll("[data-copy]").forEach(copying);
+document.querySelectorAll("form[method=get]").forEach(tidy);
+document.querySelectorAll("[data-copy], [data-copy-from]").forEach(copying);
 document.querySelectorAll(".drop").forEach(dropping);
 document.querySelectorAll("[data-progress]").forEach(watch);
