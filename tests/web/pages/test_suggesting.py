@@ -28,3 +28,9 @@ def test_a_finish_is_found_by_any_of_its_words() -> None:
 def test_nothing_is_offered_for_nothing() -> None:
     assert suggestions("", seed_catalogue()) == []
     assert suggestions("EN AW-6082-T6,", seed_catalogue()) != []
+
+
+def test_finishes_that_do_not_go_on_a_material_are_not_offered() -> None:
+    names = suggestions("EN AW-6082-T6, anodised", seed_catalogue())
+    assert not any("titanium" in name for name in names)
+    assert any("titanium" in name for name in suggestions("Ti-6Al-4V, anodised", seed_catalogue()))
