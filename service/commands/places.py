@@ -49,7 +49,7 @@ def database_file(settings: Settings) -> Path | None:
     name = make_url(settings.database_url).database
     if not settings.is_embedded or not name or name == ":memory:":
         return None
-    return Path(name)
+    return Path(name.removeprefix("file:"))  # as SQLite's own addresses begin
 
 
 def make_folder(settings: Settings) -> None:

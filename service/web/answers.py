@@ -13,12 +13,16 @@ from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
+from service.storage.distress import distress
 from service.web.conditional import repr_digest
 
 logger = logging.getLogger(__name__)
 
 _MOST_WAITING = 20_000
 _MOST_TOGETHER = 500
+_PAUSE_S = 1.0
+"""Between two attempts to write to a database that is in trouble."""
+
 _OVERHEAD_BYTES = 1_000
 """Memory of an entry besides its bytes, measured roughly; it keeps small answers from being free."""
 
@@ -121,6 +125,7 @@ class Scribe:
     def __init__(self, store: Callable[[Sequence[KeptAnswer]], None]) -> None:
         self._store = store
         self._waiting: queue.Queue[KeptAnswer | None] = queue.Queue(_MOST_WAITING)
+        self._is_closing = threading.Event()
         self._thread = threading.Thread(target=self._work, name="scribe", daemon=True)
         self._thread.start()
 
@@ -134,12 +139,17 @@ class Scribe:
             )
 
     def write_now(self, answers: Sequence[KeptAnswer]) -> None:
-        """Write answers before returning; a failure is logged, as it is behind the caller's back."""
-        if answers:
-            self._try_to_store(answers)
+        """Write answers before returning; those that a database in trouble does not take wait with others.
+
+        A failure is logged only, as it is behind the caller's back.
+        """
+        if answers and not self._try_to_store(answers):
+            for answer in answers:
+                self.write(answer)
 
     def close(self) -> None:
-        """Write what is waiting and stop."""
+        """Write what is waiting and stop; what the database does not take now is given up."""
+        self._is_closing.set()
         self._waiting.put(None)
         self._thread.join()
 
@@ -151,11 +161,16 @@ class Scribe:
                 batch.append(self._waiting.get_nowait())
             is_open = None not in batch
             answers = [answer for answer in batch if answer is not None]
-            if answers:
-                self._try_to_store(answers)
+            while answers and not self._try_to_store(answers):
+                if self._is_closing.is_set():
+                    break
+                self._is_closing.wait(_PAUSE_S)
 
-    def _try_to_store(self, answers: Sequence[KeptAnswer]) -> None:
+    def _try_to_store(self, answers: Sequence[KeptAnswer]) -> bool:
+        """Tell whether there is nothing left to do: only the trouble of a database passes."""
         try:
             self._store(answers)
-        except Exception:
+        except Exception as error:
             logger.exception("answers not stored", extra={"facts": {"count": len(answers)}})
+            return distress(error) is None
+        return True

@@ -9,6 +9,7 @@ from contextlib import closing
 from dataclasses import replace
 
 import pytest
+from sqlalchemy.exc import OperationalError
 
 from service.web.answers import AnswerBook, KeptAnswer, Scribe
 
@@ -128,3 +129,32 @@ def test_a_failure_to_write_is_logged_and_does_not_end_the_writing(
 def test_a_view_has_its_own_bytes_and_digest() -> None:
     assert (KEPT.body_of("full"), KEPT.body_of("decision")) == (b"body", b"decision")
     assert KEPT.repr_digest_of("full") != KEPT.repr_digest_of("decision")
+
+
+def test_answers_wait_for_a_database_in_trouble(database: Database, caplog: pytest.LogCaptureFixture) -> None:
+    troubled = threading.Event()
+
+    def write(answers: Sequence[KeptAnswer]) -> None:
+        if troubled.is_set():
+            raise OperationalError("INSERT", {}, Exception("the server closed the connection"))
+        database.write(answers)
+
+    troubled.set()
+    scribe = Scribe(write)
+    scribe.write_now([KEPT])
+    while caplog.messages.count("answers not stored") < 2:
+        time.sleep(0.001)
+    assert database.rows == {}
+    troubled.clear()
+    scribe.close()
+    assert database.rows == {"d1": KEPT}
+
+
+def test_closing_does_not_wait_for_a_database_that_stays_away(caplog: pytest.LogCaptureFixture) -> None:
+    def write(_answers: Sequence[KeptAnswer]) -> None:
+        raise OperationalError("INSERT", {}, Exception("the server closed the connection"))
+
+    scribe = Scribe(write)
+    scribe.write(KEPT)
+    scribe.close()
+    assert "answers not stored" in caplog.messages
