@@ -20,7 +20,7 @@ export FAYING_PORT = $(PORT)
 endif
 
 .DEFAULT_GOAL := help
-.PHONY: help run test coverage lint format openapi readme bench scale seed validation lock clean
+.PHONY: help run test coverage lint format openapi readme bench faults scale seed validation lock clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /\1\t/' | expand -t 14
@@ -61,6 +61,9 @@ validation: $(DEVELOPMENT) ## judge the documented cases and score the answers i
 
 bench: $(DEVELOPMENT) ## run the benchmarks (ratios, not part of the suite)
 	@for script in tests/benchmarks/*.py; do echo "== $$script"; PYTHONPATH=. $(PY) $$script || exit 1; done
+
+faults: $(DEVELOPMENT) ## try every fault of the table in DEVELOPERS.md and write what came out into build/faults/
+	@$(PY) -m tests.acceptance.faults.table
 
 scale: $(DEVELOPMENT) ## measure how a portfolio scales with workers (JOINTS=4000)
 	@$(PY) -m tests.scale.run $(if $(JOINTS),--joints $(JOINTS))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import zlib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from sqlalchemy import case, delete, exists, func, insert, or_, select, update
@@ -19,6 +19,9 @@ from service.storage.tables import JobChunkRow, JobInputRow, JobRow, new_id, utc
 
 QUEUED, RUNNING, DONE, FAILED, CANCELLED = "queued", "running", "done", "failed", "cancelled"
 UNFINISHED = (QUEUED, RUNNING)
+FORESIGHT = timedelta(minutes=1)
+"""A sign of life from further ahead was given before a clock was set back, and proves nothing."""
+
 FASTEST = 1
 """Level of compression: four fifths of the size go at a tenth of the time of the best."""
 
@@ -336,4 +339,5 @@ class JobsRepository:
 
 
 def _is_free(stale_before: datetime) -> Any:
-    return or_(JobRow.state == QUEUED, (JobRow.state == RUNNING) & (JobRow.heartbeat_at < stale_before))
+    is_silent = or_(JobRow.heartbeat_at < stale_before, JobRow.heartbeat_at > utc_now() + FORESIGHT)
+    return or_(JobRow.state == QUEUED, (JobRow.state == RUNNING) & is_silent)
