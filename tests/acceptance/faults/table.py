@@ -1,7 +1,7 @@
 """The table of faults: what happens, what the caller sees, what is lost, how it ends, and the tests of it.
 
-``python -m tests.acceptance.faults.table`` (``make faults``) runs every test that is named here and writes the
-table with what came out into ``build/faults/``. DEVELOPERS.md holds the table itself; a test compares.
+``python -m tests.acceptance.faults.table`` (``make faults``) runs every test that is named here and writes
+the table with what came out into ``build/faults/``. DEVELOPERS.md holds the table itself; a test compares.
 """
 
 from __future__ import annotations
@@ -214,9 +214,8 @@ def outcomes(report: Path) -> str:
     for case in ET.parse(report).iter("testcase"):  # noqa: S314 - the same
         module = case.get("classname", "").removeprefix("tests.").replace(".", "/")
         found.setdefault(f"{module}.py::{case.get('name', '').partition('[')[0]}", []).append(case)
-    return "".join(
-        _outcome(fault, [case for test in fault.tests for case in found[test]]) for fault in FAULTS
-    )
+    cases = {fault: [case for test in fault.tests for case in found[test]] for fault in FAULTS}
+    return "".join(_outcome(fault, each) for fault, each in cases.items())
 
 
 def _outcome(fault: Fault, cases: list[ET.Element]) -> str:
