@@ -89,6 +89,12 @@ class Settings(BaseSettings):
     max_batch_bytes: int = Field(
         32 * 1024 * 1024, ge=1024, description="Largest body of a batch or a job; it is kept on disk."
     )
+    request_timeout_s: float = Field(
+        60.0,
+        gt=0,
+        description="Seconds from the last part of a request to the first of its answer; then the caller is "
+        "told that it takes too long. Answers that are streamed and jobs may take as long as they need.",
+    )
     max_json_depth: int = Field(24, ge=8, le=200, description="Deepest nesting of a JSON body.")
     max_target_bytes: int = Field(49_152, ge=512, description="Longest path with query.")
     answer_cache_bytes: int = Field(

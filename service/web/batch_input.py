@@ -15,10 +15,14 @@ from typing import IO, Any
 import msgspec
 
 from service.web.errors import Fault, InvalidRequestError, MalformedBodyError
+from service.web.nesting import check_nesting
 
 MAX_COUPLES = 100_000
 MAX_LINE_BYTES = 65_536
 MAX_REF = 200
+MAX_DEPTH = 24
+"""Levels of a couple or of what couples have in common; none that can be used has more than a third of it."""
+
 JSON, NDJSON = "application/json", "application/x-ndjson"
 
 _COUPLES = "couples"
@@ -78,6 +82,7 @@ def read_batch(body: IO[bytes], content_type: str) -> Batch:
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         message = f"The batch cannot be read: {error}."
         raise MalformedBodyError(message) from error
+    check_nesting([document.surfaces, document.defaults], MAX_DEPTH)
     count = _checked_count(len(document.couples))
     head = Head(tuple(document.surfaces), document.defaults)
     return Batch(head, count, (bytes(raw) for raw in document.couples))
@@ -133,9 +138,10 @@ def _head_of(line: bytes) -> Head | None:
         return None
     try:
         header = _HEADER.decode(line)
-    except msgspec.DecodeError as error:
+    except (msgspec.DecodeError, RecursionError) as error:
         message = f"The first line cannot be read: {error}."
         raise MalformedBodyError(message) from error
+    check_nesting([header.surfaces, header.defaults], MAX_DEPTH)
     return Head(tuple(header.surfaces), header.defaults)
 
 
@@ -161,6 +167,9 @@ def couple_of(raw: bytes) -> Couple:
         value = msgspec.json.decode(raw)
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         raise _refusal("", "malformed", f"The couple is no JSON: {error}.") from error
+    # Counting brackets costs next to nothing, and almost no couple has so many.
+    if raw.count(b"[") + raw.count(b"{") > MAX_DEPTH:
+        check_nesting(value, MAX_DEPTH)
     if isinstance(value, list) and 2 <= len(value) <= 3:  # noqa: PLR2004 - two indices, perhaps a ref
         ref = value[2] if len(value) > 2 else None  # noqa: PLR2004
         return Couple(_checked(ref, "/2"), {"first": value[0], "second": value[1]})

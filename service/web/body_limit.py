@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from starlette.exceptions import HTTPException
 from starlette.types import Message, Receive
@@ -41,11 +41,12 @@ def check_declared_length(headers: Mapping[bytes, bytes], limit_bytes: int) -> N
 
 
 class LimitedBody:
-    """Counts what a request brings in and stops at the limit."""
+    """Counts what a request brings in, tells ``came`` of each part, and stops at the limit."""
 
-    def __init__(self, receive: Receive, limit_bytes: int) -> None:
+    def __init__(self, receive: Receive, limit_bytes: int, came: Callable[[], object] = lambda: None) -> None:
         self._receive = receive
         self._left_bytes = limit_bytes
+        self._came = came
 
     async def receive(self) -> Message:
         """Return the next message.
@@ -58,6 +59,7 @@ class LimitedBody:
         """
         message = await self._receive()
         if message["type"] == "http.request":
+            self._came()
             self._left_bytes -= len(message.get("body", b""))
             if self._left_bytes < 0:
                 raise HTTPException(413)

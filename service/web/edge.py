@@ -7,6 +7,7 @@ wraps every message once more.
 
 from __future__ import annotations
 
+import asyncio
 import logging
 import os
 import time
@@ -22,7 +23,8 @@ from service.access.errors import AccessError
 from service.storage.distress import distress
 from service.web import problem_documents
 from service.web.body_limit import LimitedBody, check_declared_length, limit_of
-from service.web.errors import TargetTooLongError, WebError
+from service.web.deadline import Deadline
+from service.web.errors import TargetTooLongError, TookTooLongError, WebError
 from service.web.gate import admit
 from service.web.headers import RawHeaders, security_headers
 from service.web.shortcut import Messages, is_repeatable
@@ -47,9 +49,26 @@ class Exchange:
     started_s: float = field(default_factory=time.perf_counter)
     extra_headers: RawHeaders = field(default_factory=list)
     status: int = 0
+    is_given_up: bool = False
+    telling: asyncio.Task[None] | None = None
 
     async def reply(self, message: Message) -> None:
-        """Send one message of the response with the headers that all of them carry."""
+        """Send one message of the response, unless the caller was told that it takes too long."""
+        if not self.is_given_up:
+            await self._deliver(message)
+
+    def give_up(self, patience_s: float) -> None:
+        """Tell the caller that it takes too long, unless its answer has begun."""
+        if not self.status:
+            self.is_given_up = True
+            self.telling = asyncio.ensure_future(self._tell(TookTooLongError(patience_s)))
+
+    async def _tell(self, error: Exception) -> None:
+        response = problem_documents.response(error, self.request_id)
+        await response(self.scope, _nothing_more, self._deliver)
+
+    async def _deliver(self, message: Message) -> None:
+        """Send a message with the headers that all responses carry."""
         if message["type"] == "http.response.start":
             self.status = message["status"]
             headers = message.get("headers", ())
@@ -83,12 +102,16 @@ class Edge:
     async def _answer(self, exchange: Exchange, receive: Receive) -> None:
         try:
             await self._pass_on(exchange, receive)
+            if exchange.telling is not None:
+                await exchange.telling
         except (WebError, AccessError) as error:
             await self._refuse(exchange, receive, error)
         except ClientDisconnect:
             logger.info("the caller went away", extra={"facts": {"path": exchange.scope["path"]}})
         except Exception as error:
             logger.exception("request failed", extra={"facts": {"path": exchange.scope["path"]}})
+            if exchange.is_given_up:
+                return
             if exchange.status:
                 raise RequestFailedError from error
             await self._refuse(exchange, receive, distress(error) or error)
@@ -110,8 +133,10 @@ class Edge:
             return
         if exchange.is_head:
             scope["method"] = "GET"
-        body = LimitedBody(receive, limit_bytes)
-        await self.app(scope, body.receive, exchange.reply)
+        patience_s = settings.request_timeout_s
+        with Deadline(patience_s, lambda: exchange.give_up(patience_s)) as deadline:
+            body = LimitedBody(receive, limit_bytes, deadline.restart)
+            await self.app(scope, body.receive, exchange.reply)
 
     @staticmethod
     def _known(scope: Scope, headers: Mapping[bytes, bytes], held: Services) -> Messages | None:
@@ -122,6 +147,10 @@ class Edge:
     async def _refuse(exchange: Exchange, receive: Receive, error: Exception) -> None:
         response = problem_documents.response(error, exchange.request_id)
         await response(exchange.scope, receive, exchange.reply)
+
+
+async def _nothing_more() -> Message:
+    return {"type": "http.disconnect"}
 
 
 def _request_id(scope: Scope) -> str:

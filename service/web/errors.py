@@ -12,6 +12,7 @@
     ├── NotAcceptableError
     ├── TargetTooLongError
     ├── TooSlowError
+    ├── TookTooLongError
     ├── NoSuchPathError
     ├── MethodNotAllowedError
     ├── NoSuchRecordError
@@ -102,6 +103,18 @@ class TooSlowError(WebError):
 
     def __init__(self, stall_s: float) -> None:
         super().__init__(f"The request stalled for more than {stall_s:g} seconds.")
+
+
+class TookTooLongError(WebError):
+    """The answer had not begun when the patience of the service was over."""
+
+    def __init__(self, patience_s: float) -> None:
+        super().__init__(f"The answer would take more than {patience_s:g} seconds.")
+
+    @property
+    def headers(self) -> dict[str, str]:
+        """When to ask again."""
+        return {"Retry-After": "10"}
 
 
 class TargetTooLongError(WebError):

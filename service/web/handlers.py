@@ -13,6 +13,7 @@ from service.web import problem_documents
 from service.web.body_limit import limit_of
 from service.web.errors import (
     BodyTooLargeError,
+    InvalidRequestError,
     MalformedBodyError,
     MethodNotAllowedError,
     NoSuchPathError,
@@ -49,7 +50,11 @@ async def _tell_http(request: Request, error: Exception) -> Response:
     elif status == 413:  # noqa: PLR2004
         error = BodyTooLargeError(limit_of(request.url.path, services(request).settings))
     elif status == 400:  # noqa: PLR2004
-        error = MalformedBodyError("The body cannot be read.")
+        # FastAPI wraps whatever is raised while it reads a body.
+        reason = error.__cause__
+        if not isinstance(reason, InvalidRequestError):
+            reason = MalformedBodyError("The body cannot be read.")
+        return await _tell(request, reason)
     return await _tell(request, error)
 
 

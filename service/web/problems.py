@@ -284,6 +284,13 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "No release is published yet",
             "The operator has to publish a first release.",
         ),
+        web.TookTooLongError: ProblemKind(
+            "took-too-long",
+            503,
+            "The answer takes too long",
+            "Ask for less at once, or put the work in as a job. What was to be written may have been: send "
+            "it again with the same Idempotency-Key.",
+        ),
         web.NotReadyError: NOT_READY,
         access.IssuerUnreachableError: NOT_READY,
         CatalogueError: INTERNAL,
@@ -304,6 +311,7 @@ EVERYWHERE: tuple[type[Exception], ...] = (
     web.InvalidRequestError,
     access.TooManyRequestsError,
     CatalogueError,
+    web.TookTooLongError,
     web.NotReadyError,
     DatabaseUnavailableError,
 )

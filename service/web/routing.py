@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Coroutine, Iterable
+from collections.abc import Callable, Coroutine
 from typing import Any
 
 import orjson
@@ -17,6 +17,7 @@ from service.web.errors import (
 )
 from service.web.media_types import is_acceptable, is_json
 from service.web.nearness import nearest
+from service.web.nesting import check_nesting
 from service.web.operations import JSON, Operation
 from service.web.state import principal, services
 
@@ -35,10 +36,7 @@ class JsonRequest(Request):
             If it is nested too deeply.
         """
         value = orjson.loads(await self.body())
-        limit = services(self).settings.max_json_depth
-        if _is_deeper(value, limit):
-            fault = Fault("body", "", "too_deep", f"The body is nested more than {limit} levels deep.")
-            raise InvalidRequestError(fault)
+        check_nesting(value, services(self).settings.max_json_depth)
         return value
 
 
@@ -98,18 +96,3 @@ def _check_content_type(request: Request) -> None:
     content_type = request.headers.get("content-type", "")
     if not is_json(content_type):
         raise UnsupportedMediaTypeError(content_type, (JSON,))
-
-
-def _is_deeper(value: object, limit: int) -> bool:
-    level: list[object] = [value]
-    for _ in range(limit):
-        level = [member for node in level for member in _members(node)]
-        if not level:
-            return False
-    return any(isinstance(node, dict | list) for node in level)
-
-
-def _members(node: object) -> Iterable[object]:
-    if isinstance(node, dict):
-        return node.values()
-    return node if isinstance(node, list) else ()

@@ -27,6 +27,7 @@ from service.web.errors import (
 from service.web.faults import invalid_request
 from service.web.idempotency import once
 from service.web.job_documents import JOBS, find_job, job_document, results_page, results_stream
+from service.web.nesting import check_nesting
 from service.web.operations import Operation
 from service.web.pagination import link_header, page_address
 from service.web.permissions import needs
@@ -126,7 +127,9 @@ async def _start_assembly(request: Request, query: StartQuery) -> Job:
 def _assembly(request: Request, content: bytes) -> AssemblyRequest:
     operation = Operation.of(request.app, "/v1/assemblies/check", "POST")
     try:
-        return AssemblyRequest.model_validate(orjson.loads(content))
+        value = orjson.loads(content)
+        check_nesting(value, services(request).settings.max_json_depth)
+        return AssemblyRequest.model_validate(value)
     except orjson.JSONDecodeError as error:
         message = f"The body cannot be read: {error}."
         raise MalformedBodyError(message) from error

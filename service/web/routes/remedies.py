@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Annotated, Any
 
+import anyio
 from fastapi import APIRouter, Path, Request, Response
-from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
 from service.catalogue.catalogue import Catalogue
@@ -27,6 +27,7 @@ from service.remedies import (
     starting_point,
 )
 from service.storage.errors import UnknownReleaseError
+from service.web.allowances import take_weight
 from service.web.errors import NoSuchRecordError
 from service.web.inquiries import inquiry_of
 from service.web.permissions import needs
@@ -40,8 +41,12 @@ from service.web.schemas.compatibility import CompatibilityAnswer
 from service.web.schemas.envelopes import EnvelopeAnswer
 from service.web.schemas.mitigations import MitigationsAnswer
 from service.web.schemas.remedies import AlternativesRequest, EnvelopeRequest, RemedyRequest
+from service.web.state import services
 
 router = APIRouter(prefix="/v1", tags=["Remedies"], route_class=StrictRoute)
+
+REQUESTS_PER_SEARCH = 20
+"""How many requests a search weighs in a caller's allowance: it judges some thousands of couples."""
 
 _RESPONSES = openapi_responses(InvalidInquiryError, UnknownReleaseError, with_body=True)
 
@@ -156,7 +161,9 @@ async def _searched(request: Request, asked: RemedyRequest, search: Search) -> R
         except UnreadableSurfaceError as error:
             raise InvalidInquiryError(f"/{error.sides[0]}", str(error)) from error
 
-    return _reply(await run_in_threadpool(work))
+    take_weight(request, REQUESTS_PER_SEARCH)
+    # Large work of one process takes turns, so that lookups find room.
+    return _reply(await anyio.to_thread.run_sync(work, limiter=services(request).batches))
 
 
 def _warnings(start: StartingPoint) -> list[dict[str, str]]:
