@@ -12,7 +12,12 @@ from service.judgement import InvalidInquiryError
 from service.web import errors as web
 from service.web.problems import EVERYWHERE, INTERNAL, KINDS, WITH_BODY, kind_of
 
-FOR_COMMANDS_ONLY = {access.UnknownKeyError, access.UnknownScopeError, access.UnknownTenantError}
+FOR_COMMANDS_ONLY = {
+    access.EndedKeyError,
+    access.UnknownKeyError,
+    access.UnknownScopeError,
+    access.UnknownTenantError,
+}
 
 
 def raised_by(module: object) -> list[type[Exception]]:
