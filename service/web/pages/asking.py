@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from typing import Any
 
 import orjson
@@ -15,10 +13,9 @@ from service.judgement import Function
 from service.web.errors import Fault, InvalidRequestError, NoSuchPathError
 from service.web.inquiries import inquiry_of
 from service.web.pages.asked import Asked, ask
-from service.web.pages.drawing import Picture, standalone
+from service.web.pages.picture_files import picture_file
 from service.web.pages.places import EXAMPLES, by_name, places
 from service.web.pages.questions import Question, citation_of, curl_of, question_of
-from service.web.pages.ramp import style_rules
 from service.web.pages.remedies import alternatives, mitigations
 from service.web.pages.rendering import page
 from service.web.pages.serving import PageRoute
@@ -60,14 +57,9 @@ async def get_answer(request: Request) -> Response:
 async def get_picture(request: Request, name: str, kind: str) -> Response:
     """Serve the figures of a picture as CSV, or the picture as SVG."""
     pictures = {each.id: each for each in (await _ask(request, _couple(request))).pictures}
-    if name not in pictures or kind not in {"csv", "svg"}:
+    if name not in pictures:
         raise NoSuchPathError(request.url.path, tuple(pictures))
-    headers = {"Content-Disposition": f'attachment; filename="{name}.{kind}"'}
-    if kind == "svg":
-        return Response(
-            standalone(pictures[name].svg, style_rules()), headers=headers, media_type="image/svg+xml"
-        )
-    return Response(table_of(pictures[name]), headers=headers, media_type="text/csv")
+    return picture_file(request, pictures[name], kind)
 
 
 @router.get("/ask/alternatives")
@@ -100,15 +92,6 @@ async def suggest(request: Request) -> Response:
     catalogue = (await release_for(request, None)).catalogue
     names = await run_in_threadpool(suggestions, text, catalogue)
     return Response(orjson.dumps(names), media_type=JSON)
-
-
-def table_of(picture: Picture) -> str:
-    """Write the figures of a picture as CSV."""
-    stream = io.StringIO()
-    writer = csv.writer(stream, lineterminator="\n")
-    writer.writerow(picture.columns)
-    writer.writerows(picture.rows)
-    return stream.getvalue()
 
 
 async def _form(request: Request, question: Question, status: int) -> Response:

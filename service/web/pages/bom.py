@@ -23,6 +23,7 @@ from service.catalogue.catalogue import Catalogue
 from service.judgement import InvalidInquiryError
 from service.web.errors import NoSuchPathError
 from service.web.pages.joint_graph import joint_graph
+from service.web.pages.picture_files import picture_file
 from service.web.pages.places import places
 from service.web.pages.rendering import page
 from service.web.pages.runs import Run
@@ -84,7 +85,10 @@ async def show_run(request: Request, run_id: str) -> Response:
         "report.html",
         run=run,
         document=run.document,
+        deciding=[entry for entry in run.document["unresolved"] if entry["decides"]],
+        mapping_open=False,
         picture=joint_graph(run.document),
+        picture_address=lambda kind, name: f"/bom/{run.id}/pictures/{name}.{kind}",
         texts={part["part"]: part["text"] for part in run.document["parts"]},
     )
 
@@ -109,6 +113,16 @@ async def get_report(request: Request, run_id: str, kind: str) -> Response:
     return Response(write(run.document), headers=headers, media_type=media_type)
 
 
+@router.get("/bom/{run_id}/pictures/{name}.{kind}")
+async def get_picture(request: Request, run_id: str, name: str, kind: str) -> Response:
+    """Serve the picture of the joints as SVG, or its figures as CSV."""
+    run = _run(request, run_id)
+    picture = joint_graph(run.document) if run.document else None
+    if picture is None or picture.id != name:
+        raise NoSuchPathError(request.url.path, ())
+    return picture_file(request, picture, kind)
+
+
 @router.post("/bom/{run_id}/texts")
 async def mend(request: Request, run_id: str) -> Response:
     """Judge again with other texts for those that were not understood."""
@@ -116,7 +130,7 @@ async def mend(request: Request, run_id: str) -> Response:
     form = await request.form()
     unresolved = run.document["unresolved"] if run.document else ()
     wanted = {
-        part: str(form.get(f"text-{number}", "")).strip()
+        part: str(form.get(f"text-{number}", "")).strip() or str(form.get(f"choice-{number}", "")).strip()
         for number, entry in enumerate(unresolved)
         for part in entry["parts"]
     }

@@ -155,6 +155,10 @@ _LOOKS = (
     ".axis,.guide{stroke:#565d66}.guide{stroke-dasharray:4 4}.limit{stroke:#1c2024;stroke-width:2}"
     ".allowed,.band{fill:#e4e1d6}.side-first,.under-first{fill:#1f5f99}.side-second,.under-second{fill:#a8650c}"
     ".line-first{stroke:#1f5f99}.line-second{stroke:#a8650c;stroke-dasharray:9 4}"
+    ".node{fill:#fff;stroke:#565d66;stroke-width:1.5}.link{fill:none;stroke-width:2;opacity:.8}"
+    ".link.verdict-suitable{stroke:#246b3c}.link.verdict-conditional{stroke:#8a5a00;stroke-dasharray:8 3}"
+    ".link.verdict-unsuitable{stroke:#a12a22;stroke-width:3.5}"
+    ".link.verdict-undetermined{stroke:#565d66;stroke-dasharray:2 4}"
     ".whisker{stroke-width:5;stroke-dasharray:none}.curve{fill:none;stroke-width:2.5}.under{opacity:.25}"
 )
 

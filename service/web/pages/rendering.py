@@ -52,6 +52,7 @@ _ENVIRONMENT = Environment(
 )
 _ENVIRONMENT.filters.update(
     figure=wording.figure,
+    harm=wording.harm,
     ratio=wording.ratio,
     spread=wording.spread,
     words=wording.words,

@@ -9,6 +9,8 @@ from decimal import Decimal
 from types import MappingProxyType
 from typing import Any
 
+from service.judgement.lane_results import NO_ATTACK_UM_PER_YEAR
+from service.judgement.surface_names import capitalised
 from service.remedies.measures import LONGEST_YEARS
 
 
@@ -67,6 +69,7 @@ _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 _MINUS = "\u2212"
 _NAME_OF_FACT = re.compile(r"\b[a-z]+\.([a-z]+_\w+)")
 _UNIT_AT_END = re.compile(r" (years|um|C|cm2)$")
+_HARM = re.compile(r"\)(?: under conditions)?: (.+)\.$")
 _MICROMETRES = re.compile(r"(?<=\d) um\b|(?<=\d )um\b")
 
 
@@ -111,6 +114,8 @@ def spread(quantity: Mapping[str, Any] | None, unit: str = "") -> str:
     if not quantity or quantity.get("median") is None:
         return NO_FIGURE
     length, slash, per = unit.partition("/")
+    if length == "µm" and quantity["high"] < NO_ATTACK_UM_PER_YEAR:
+        return f"less than {figure(NO_ATTACK_UM_PER_YEAR, unit)}" if quantity["high"] else figure(0.0, unit)
     factor, length = handy(quantity["median"], length)
     low, middle, high = (quantity[name] * factor for name in ("low", "median", "high"))
     return f"{figure(middle, f'{length}{slash}{per}')} ({figure(low)} to {figure(high)})"
@@ -146,6 +151,16 @@ def bounds(value: float | None, low: float | None, high: float | None, unit: str
         return figure(value, unit)
     span = f"{figure(low)} to {figure(high, unit)}"
     return span if value is None else f"{figure(value, unit)} ({figure(low)} to {figure(high)})"
+
+
+def harm(line: str | None) -> str:
+    """Write what a line of an answer says of the harm, where the surfaces and the place stand beside it."""
+    text = line or ""
+    if found := _HARM.search(text):
+        return f"{capitalised(found.group(1))}."
+    if text.endswith("under conditions."):
+        return "It depends on its conditions."
+    return "No attack worth noting." if " may be joined " in text else text
 
 
 def words(identifier: str | None) -> str:

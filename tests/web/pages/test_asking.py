@@ -7,8 +7,6 @@ from xml.etree import ElementTree as ET
 import httpx
 import pytest
 
-from service.web.pages.asking import table_of
-from service.web.pages.drawing import Picture
 from tests.factories.html import check_page
 
 pytestmark = pytest.mark.anyio
@@ -163,10 +161,3 @@ async def test_suggestions_come_while_somebody_types(pages: httpx.AsyncClient) -
     names = (await pages.get("/suggestions", params={"q": "EN AW-608"})).json()
     assert any("6082" in name for name in names)
     assert (await pages.get("/suggestions", params={"q": ""})).json() == []
-
-
-def test_figures_of_a_picture_are_written_as_csv() -> None:
-    from markupsafe import Markup
-
-    picture = Picture("id", "title", "caption", Markup("<svg/>"), ("a, b", "c"), (("x", 1.5), ("y", None)))
-    assert table_of(picture) == '"a, b",c\nx,1.5\ny,\n'

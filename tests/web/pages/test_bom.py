@@ -121,3 +121,24 @@ def test_what_goes_wrong_is_told_on_the_page() -> None:
     judge_run(run, seed_catalogue())
     assert "other" in run.failure
     assert run.is_over
+
+
+async def test_a_reading_is_chosen_from_a_list(pages: httpx.AsyncClient) -> None:
+    names = ("harbour-tide-gauge.csv", "harbour-tide-gauge-joints.csv")
+    files = [("files", (name, (DEMO / name).read_bytes())) for name in names]
+    first = await pages.post("/bom", files=files, data=PLACE)
+    page = check_page((await report_of(pages, first)).text)
+    open_texts = len(page.all("select"))
+    chosen = page.all("select")[0]
+    option = next(each.text for each in page.all("option")[1:] if each.text != "choose a reading")
+    again = await pages.post(f"{first.headers['location']}/texts", data={chosen.attributes["name"]: option})
+    assert len(check_page((await report_of(pages, again)).text).all("select")) < open_texts
+
+
+async def test_the_graph_of_joints_can_be_downloaded(pages: httpx.AsyncClient) -> None:
+    response = await pages.post("/bom", files=FILES, data=PLACE)
+    await report_of(pages, response)
+    address = f"{response.headers['location']}/pictures"
+    assert (await pages.get(f"{address}/joints.svg")).text.startswith("<svg")
+    assert (await pages.get(f"{address}/joints.csv")).text.startswith("joint,")
+    assert (await pages.get(f"{address}/portrait.svg")).status_code == 404

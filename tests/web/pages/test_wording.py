@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.web.pages.wording import VERDICTS, bounds, figure, lifespan, ratio, readable, spread, words
+from service.web.pages.wording import VERDICTS, bounds, figure, harm, lifespan, ratio, readable, spread, words
 
 
 @pytest.mark.parametrize(
@@ -40,6 +40,8 @@ def test_a_spread_shows_median_and_bounds() -> None:
         spread({"median": 109.0, "low": 36.5, "high": 327.0}, "µm/year") == "109\u00a0µm/year (36.5 to 327)"
     )
     assert spread(None) == "–"
+    assert spread({"median": 0.0, "low": 0.0, "high": 0.009}, "µm") == "less than 0.05\u00a0µm"
+    assert spread({"median": 0.0, "low": 0.0, "high": 0.0}, "µm") == "0\u00a0µm"
     assert spread({"median": None, "low": None, "high": None}) == "–"
 
 
@@ -69,6 +71,24 @@ def test_a_sentence_of_the_engine_is_written_for_people() -> None:
     assert readable("15 um and 0 um a year.") == "15 µm and 0 µm a year."
     assert readable("Cracking: joint.joint_temperature_C") == "Cracking: joint temperature"
     assert readable("aluminum") == "aluminum"
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("A and b should not be joined here (sea): severe attack on a.", "Severe attack on a."),
+        (
+            "A and b may be joined here (sea) under conditions: moderate risk (zinc: salt).",
+            "Moderate risk (zinc: salt).",
+        ),
+        ("A and b may be joined here (sea).", "No attack worth noting."),
+        ("A and b may be joined here (sea) under conditions.", "It depends on its conditions."),
+        ("The couple cannot be judged: a is not known.", "The couple cannot be judged: a is not known."),
+        (None, ""),
+    ],
+)
+def test_of_a_line_the_harm_remains(line: str | None, told: str) -> None:
+    assert harm(line) == told
 
 
 def test_every_verdict_has_a_shape_of_its_own() -> None:
