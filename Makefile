@@ -46,8 +46,8 @@ format: $(DEVELOPMENT) ## let ruff rewrite what it can
 	@$(VENV)/bin/ruff check --fix .
 	@$(VENV)/bin/ruff format .
 
-openapi: $(RUNTIME) ## write openapi/openapi.json anew
-	@$(PY) -m service openapi --output openapi/openapi.json
+openapi: $(RUNTIME) ## write openapi/openapi.json anew, and with it the client's types and calls
+	@$(PY) -m service openapi --output openapi/openapi.json --client service/client/document
 
 readme: $(DEVELOPMENT) ## write the generated parts of README.md anew
 	@$(PY) .ci/readme.py

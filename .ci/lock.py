@@ -16,7 +16,7 @@ from pathlib import Path
 LOCK = Path("requirements.lock")
 MARKER = "# --- development: not needed to run the service ---"
 HEADER = "# Resolved for Python 3.11 by `make lock`; hashes of all files of each version. Do not edit.\n"
-RUNTIME = ["--extra=postgresql", "--extra=build"]
+RUNTIME = ["--extra=server", "--extra=postgresql", "--extra=build"]
 OPTIONS = [
     "--quiet", "--generate-hashes", "--allow-unsafe", "--strip-extras", "--no-header", "--no-emit-index-url",
     "--no-emit-trusted-host", "--no-emit-find-links", "--no-emit-options",

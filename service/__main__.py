@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-import typer
+try:
+    import typer
+except ModuleNotFoundError as error:
+    message = "faying: only the client is installed here; the command line comes with faying[server]"
+    raise SystemExit(message) from error
 
 from service.commands import (
     CommandGroup,

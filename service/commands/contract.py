@@ -8,15 +8,23 @@ from typing import Annotated
 
 import typer
 
+from service.commands.client_document import write_client
+
 
 def openapi(
     output: Annotated[Path | None, typer.Option(help="File to write; standard output unless given.")] = None,
+    client: Annotated[
+        Path | None, typer.Option(help="Folder for the part of the client that follows from the document.")
+    ] = None,
 ) -> None:
     """Write the OpenAPI document of this version."""
     from service.web.api import assemble
     from service.web.openapi import write
 
-    content = write(assemble().openapi())
+    document = assemble().openapi()
+    content = write(document)
+    if client:
+        write_client(document, client)
     if output:
         output.write_bytes(content)
     else:

@@ -43,6 +43,8 @@ def surface_document(surface: Surface, catalogue: Catalogue) -> Document:
             }
             for layer in surface.layers
         ],
+        "temper": surface.temper,
+        "strength_class": surface.strength_class,
         "condition": surface.condition.value,
     }
 

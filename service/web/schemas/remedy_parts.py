@@ -45,6 +45,8 @@ class ShownSurface(Schema):
     material_id: str | None = described("Identifier of the material.", "cu-etp")
     basis_family: str = described("Family of the basis where no material is named.", "")
     layers: tuple[ShownLayer, ...] = nested("Coats from the outside in.")
+    temper: str = described("Temper; empty where it is not stated.", "T6")
+    strength_class: str = described("Strength class; empty where it is not stated.", "")
     condition: str = described("`intact`, `worn` or `damaged`.", "intact")
 
 

@@ -1,0 +1,1 @@
+"""Written from the OpenAPI document by `make openapi`: do not edit."""

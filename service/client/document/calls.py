@@ -1,0 +1,572 @@
+"""What the service can be asked, one function each.
+
+Written from the OpenAPI document by `make openapi`: do not edit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Unpack
+
+from service.client.document import bodies, results, terms
+from service.client.flows import Flow, Listing, ask, ask_nothing
+from service.client.requests import Request, address, new_key
+
+
+def judge_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2: float | None = None, geometry: terms.Geometry | None = None, fastener_radius_mm: float | None = None, functions: Sequence[terms.Function] | None = None, design_life_years: float | None = None, section_allowance_um: float | None = None, compound: str | None = None, joint_temperature_C: float | None = None, wear_cycles: float | None = None, is_isolated: bool | None = None, match: terms.MatchLevel | None = None, min_grade: str | None = None, would_change_if: bool | None = None, as_of: str | None = None, first: str, second: str, environment: str, current_A: float | None = None, force_N: float | None = None, bond_limit_ohm: float | None = None, voltage_budget_V: float | None = None) -> Flow[results.Answer]:
+    """Judge a couple by drawing texts.
+
+    Judge two surfaces that are named by drawing text, in a known environment. The answer can be cached;
+    with the ETag of the answer it is 304 as long as nothing changes.
+    """
+    request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "full"})
+    return ask(request, results.Answer)
+
+
+def decide_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2: float | None = None, geometry: terms.Geometry | None = None, fastener_radius_mm: float | None = None, functions: Sequence[terms.Function] | None = None, design_life_years: float | None = None, section_allowance_um: float | None = None, compound: str | None = None, joint_temperature_C: float | None = None, wear_cycles: float | None = None, is_isolated: bool | None = None, match: terms.MatchLevel | None = None, min_grade: str | None = None, would_change_if: bool | None = None, as_of: str | None = None, first: str, second: str, environment: str, current_A: float | None = None, force_N: float | None = None, bond_limit_ohm: float | None = None, voltage_budget_V: float | None = None) -> Flow[results.Decision]:
+    """Judge a couple by drawing texts.
+
+    Judge two surfaces that are named by drawing text, in a known environment. The answer can be cached;
+    with the ETag of the answer it is 304 as long as nothing changes.
+    """
+    request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "decision"})
+    return ask(request, results.Decision)
+
+
+def judge_couple(**body: Unpack[bodies.CoupleRequest]) -> Flow[results.Answer]:
+    """Judge a couple.
+
+    Judge two surfaces that are named by text, by notes or by structure, in any environment.
+    """
+    request = Request("POST", "/v1/couples", body={**body, "view": "full"}, may_repeat=True)
+    return ask(request, results.Answer)
+
+
+def decide_couple(**body: Unpack[bodies.CoupleRequest]) -> Flow[results.Decision]:
+    """Judge a couple.
+
+    Judge two surfaces that are named by text, by notes or by structure, in any environment.
+    """
+    request = Request("POST", "/v1/couples", body={**body, "view": "decision"}, may_repeat=True)
+    return ask(request, results.Decision)
+
+
+def get_answer(digest: str) -> Flow[results.Answer]:
+    """Get an issued answer.
+
+    Serve the stored bytes of an answer, whatever release and engine are current now.
+    """
+    request = Request("GET", address("/v1/answers/{digest}", digest=digest), query={"view": "full"})
+    return ask(request, results.Answer)
+
+
+def get_decision(digest: str) -> Flow[results.Decision]:
+    """Get an issued answer.
+
+    Serve the stored bytes of an answer, whatever release and engine are current now.
+    """
+    request = Request("GET", address("/v1/answers/{digest}", digest=digest), query={"view": "decision"})
+    return ask(request, results.Decision)
+
+
+def answer_today(digest: str) -> Flow[results.AnswerToday]:
+    """Put the question of an answer again.
+
+    Answer the same question by the present release and engine, and name what every difference is due to. A
+    difference is put down to the changed records among the evidence of the finding that changed; what
+    cannot be told so narrowly, to all changed records that can touch the question.
+    """
+    request = Request("GET", address("/v1/answers/{digest}/today", digest=digest))
+    return ask(request, results.AnswerToday)
+
+
+def find_alternatives(**body: Unpack[bodies.AlternativesRequest]) -> Flow[results.AlternativesAnswer]:
+    """Rank other surfaces.
+
+    Enumerate the surfaces that either side may take, judge every couple and rank what is better. Pareto
+    front first, then by the stated weights; what was excluded is counted by reason.
+    """
+    request = Request("POST", "/v1/alternatives", body=body, may_repeat=True)
+    return ask(request, results.AlternativesAnswer)
+
+
+def find_mitigations(**body: Unpack[bodies.RemedyRequest]) -> Flow[results.MitigationsAnswer]:
+    """Rank measures at the joint.
+
+    Apply measures alone and in combinations of up to three, judge each and rank what helps. Measures that
+    may not be taken are listed with the reason, and so is what goes wrong when done badly.
+    """
+    request = Request("POST", "/v1/mitigations", body=body, may_repeat=True)
+    return ask(request, results.MitigationsAnswer)
+
+
+def list_mitigations(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, transform: str | None = None, ends_functions: str | None = None, has_sourced_efficacy: bool | None = None) -> Listing[results.Mitigation]:
+    """List mitigations.
+
+    The mitigations of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/mitigations", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "transform": transform, "ends_functions": ends_functions, "has_sourced_efficacy": has_sourced_efficacy})
+    return Listing(request, results.MitigationPage)
+
+
+def get_compound_compatibility(id: str) -> Flow[results.CompatibilityAnswer]:
+    """Tell what a compound harms and helps.
+
+    List the metals that a compound attacks or protects and the functions that it ends.
+    """
+    request = Request("GET", address("/v1/compounds/{id}/compatibility", id=id))
+    return ask(request, results.CompatibilityAnswer)
+
+
+def resolve_texts(**body: Unpack[bodies.ResolveRequest]) -> Flow[results.ResolveResponse]:
+    """Read drawing texts.
+
+    Read up to 10,000 texts: material, finish stack, thickness and condition, and how sure that is. A text
+    that means nothing known is `unknown` with near names; one that means several things is `ambiguous`
+    with all of them. Beyond the first hundred, each further hundred texts count as a request.
+    """
+    request = Request("POST", "/v1/resolve", body=body, may_repeat=True)
+    return ask(request, results.ResolveResponse)
+
+
+def store_assembly(name: str, body: bodies.AssemblyRequest, *, if_match: str | None = None, idempotency_key: str | None = None) -> Flow[results.StoringOutcome]:
+    """Keep an assembly under watch.
+
+    Store or replace an assembly and have it judged. It is judged again whenever a release can change what
+    was said about it; changed verdicts are lines of `/v1/changes` and go to webhooks.
+    """
+    request = Request("PUT", address("/v1/assemblies/stored/{name}", name=name), body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
+    return ask(request, results.StoringOutcome)
+
+
+def get_stored_assembly(name: str) -> Flow[results.StoredAssemblyWithBody]:
+    """Get an assembly under watch.
+
+    Give what was stored, and the last report in brief.
+    """
+    request = Request("GET", address("/v1/assemblies/stored/{name}", name=name))
+    return ask(request, results.StoredAssemblyWithBody)
+
+
+def remove_stored_assembly(name: str) -> Flow[None]:
+    """Take an assembly off the watch.
+
+    Forget an assembly; that its verdicts are withdrawn stays in `/v1/changes`.
+    """
+    request = Request("DELETE", address("/v1/assemblies/stored/{name}", name=name))
+    return ask_nothing(request)
+
+
+def list_stored_assemblies(*, limit: int | None = None, cursor: str | None = None) -> Listing[results.StoredAssembly]:
+    """List the assemblies under watch.
+
+    List the stored assemblies of the caller's tenant, the oldest first.
+    """
+    request = Request("GET", "/v1/assemblies/stored", query={"limit": limit, "cursor": cursor})
+    return Listing(request, results.StoredPage)
+
+
+def get_stored_report(name: str) -> Flow[results.AssemblyReport]:
+    """Get the last report on an assembly.
+
+    Give the last report in full, as it was made.
+    """
+    request = Request("GET", address("/v1/assemblies/stored/{name}/report", name=name))
+    return ask(request, results.AssemblyReport)
+
+
+def check_assembly(**body: Unpack[bodies.AssemblyRequest]) -> Flow[results.AssemblyCheck]:
+    """Check a bill of materials.
+
+    Judge every joint of an assembly, its networks, and where it stands against policy. Parts with joints
+    as JSON, or files: CSV, XLSX, JSON or NDJSON, one as the body or several in a form. A list without
+    joints is judged by assumed contacts, and at both ends of areas that nobody states.
+    """
+    request = Request("POST", "/v1/assemblies/check", body=body, may_repeat=True)
+    return ask(request, results.AssemblyCheck)
+
+
+def check_substitution(**body: Unpack[bodies.SubstitutionRequest]) -> Flow[results.SubstitutionCheck]:
+    """Check substitutes for a part.
+
+    Say joint by joint what a substitute changes, and accept, review or reject it by the house's rules.
+    """
+    request = Request("POST", "/v1/substitutions/check", body=body, may_repeat=True)
+    return ask(request, results.SubstitutionCheck)
+
+
+def list_jobs(*, state: terms.JobState | None = None, kind: terms.JobKind | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.JobDocument]:
+    """List jobs.
+
+    List the jobs of the caller's tenant, the newest first.
+    """
+    request = Request("GET", "/v1/jobs", query={"state": state, "kind": kind, "limit": limit, "cursor": cursor})
+    return Listing(request, results.JobPage)
+
+
+def get_job(job_id: str) -> Flow[results.JobDocument]:
+    """Get one job.
+
+    Tell how far a job is and when it may end.
+    """
+    request = Request("GET", address("/v1/jobs/{job_id}", job_id=job_id))
+    return ask(request, results.JobDocument)
+
+
+def cancel_job(job_id: str) -> Flow[results.JobDocument]:
+    """Cancel a job.
+
+    Ask for the end of a job: one that waits ends at once, one at work after its chunk. A job that is over
+    stays as it is.
+    """
+    request = Request("DELETE", address("/v1/jobs/{job_id}", job_id=job_id))
+    return ask(request, results.JobDocument)
+
+
+def list_changes(*, after: int | None = None, kind: Sequence[str] | None = None, limit: int | None = None) -> Listing[results.ChangeLine]:
+    """Read what has changed.
+
+    Give the lines of the feed after a serial: those for everybody and those of the caller's tenant.
+    Serials grow and are never given twice; some are left out, because they are not the caller's. Lines
+    about what is gone stay. Keep `after` and ask again.
+    """
+    request = Request("GET", "/v1/changes", query={"after": after, "kind": kind, "limit": limit})
+    return Listing(request, results.ChangePage)
+
+
+def list_webhooks() -> Flow[results.WebhookList]:
+    """List webhooks.
+
+    List the webhooks of the caller's tenant, without their secrets.
+    """
+    request = Request("GET", "/v1/webhooks")
+    return ask(request, results.WebhookList)
+
+
+def create_webhook(*, idempotency_key: str | None = None, **body: Unpack[bodies.WebhookRequest]) -> Flow[results.NewWebhook]:
+    """Have changes sent to an address.
+
+    Register an address. Messages are signed by Standard Webhooks with the secret of this answer. Each
+    message comes at least once, with the same `webhook-id` when it comes again; what is answered otherwise
+    than 2xx is tried for two days, and 410 ends it.
+    """
+    request = Request("POST", "/v1/webhooks", body=body, key=idempotency_key or new_key())
+    return ask(request, results.NewWebhook)
+
+
+def get_webhook(webhook_id: str) -> Flow[results.Webhook]:
+    """Get one webhook.
+
+    Tell where a webhook stands.
+    """
+    request = Request("GET", address("/v1/webhooks/{webhook_id}", webhook_id=webhook_id))
+    return ask(request, results.Webhook)
+
+
+def delete_webhook(webhook_id: str) -> Flow[None]:
+    """Remove a webhook.
+
+    Stop telling an address, and forget what was due to it.
+    """
+    request = Request("DELETE", address("/v1/webhooks/{webhook_id}", webhook_id=webhook_id))
+    return ask_nothing(request)
+
+
+def list_webhook_deliveries(webhook_id: str, *, state: str | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.WebhookDelivery]:
+    """List the messages to a webhook.
+
+    List messages, the newest first, and how sending them went.
+    """
+    request = Request("GET", address("/v1/webhooks/{webhook_id}/deliveries", webhook_id=webhook_id), query={"state": state, "limit": limit, "cursor": cursor})
+    return Listing(request, results.DeliveryPage)
+
+
+def replay_webhook(webhook_id: str, **body: Unpack[bodies.ReplayRequest]) -> Flow[results.Webhook]:
+    """Send changes again.
+
+    Send everything after a serial again, and take a webhook up that was given up.
+    """
+    request = Request("POST", address("/v1/webhooks/{webhook_id}/replay", webhook_id=webhook_id), body=body, may_repeat=True)
+    return ask(request, results.Webhook)
+
+
+def list_materials(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, family: str | None = None, electrode_id: str | None = None, temper: str | None = None, is_conductive: bool | None = None, source_id: str | None = None) -> Listing[results.Material]:
+    """List materials.
+
+    The materials of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/materials", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "family": family, "electrode_id": electrode_id, "temper": temper, "is_conductive": is_conductive, "source_id": source_id})
+    return Listing(request, results.MaterialPage)
+
+
+def get_material(id: str, *, as_of: str | None = None) -> Flow[results.Material]:
+    """Get one material.
+
+    One material of a release.
+    """
+    request = Request("GET", address("/v1/materials/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Material)
+
+
+def list_finishes(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, role: terms.FinishRole | None = None, outer_electrode_id: str | None = None, is_conductive: bool | None = None, contact_grade: bool | None = None, solderable: str | None = None, rohs: str | None = None, substances: str | None = None, specifications: str | None = None, source_id: str | None = None) -> Listing[results.Finish]:
+    """List finishes.
+
+    The finishes of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/finishes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "role": role, "outer_electrode_id": outer_electrode_id, "is_conductive": is_conductive, "contact_grade": contact_grade, "solderable": solderable, "rohs": rohs, "substances": substances, "specifications": specifications, "source_id": source_id})
+    return Listing(request, results.FinishPage)
+
+
+def get_finish(id: str, *, as_of: str | None = None) -> Flow[results.Finish]:
+    """Get one finish.
+
+    One finish of a release.
+    """
+    request = Request("GET", address("/v1/finishes/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Finish)
+
+
+def list_compounds(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, kind: str | None = None, is_conductive: bool | None = None, attacks: str | None = None, helps: str | None = None, source_id: str | None = None) -> Listing[results.Compound]:
+    """List compounds.
+
+    The compounds of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/compounds", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "is_conductive": is_conductive, "attacks": attacks, "helps": helps, "source_id": source_id})
+    return Listing(request, results.CompoundPage)
+
+
+def get_compound(id: str, *, as_of: str | None = None) -> Flow[results.Compound]:
+    """Get one compound.
+
+    One compound of a release.
+    """
+    request = Request("GET", address("/v1/compounds/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Compound)
+
+
+def list_environments(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, exposure: terms.Exposure | None = None, electrolyte_class: terms.ElectrolyteClass | None = None, screening_class: str | None = None, iso9223_category: str | None = None, tags: str | None = None) -> Listing[results.Environment]:
+    """List environments.
+
+    The environments of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/environments", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "exposure": exposure, "electrolyte_class": electrolyte_class, "screening_class": screening_class, "iso9223_category": iso9223_category, "tags": tags})
+    return Listing(request, results.EnvironmentPage)
+
+
+def get_environment(id: str, *, as_of: str | None = None) -> Flow[results.Environment]:
+    """Get one environment.
+
+    One environment of a release.
+    """
+    request = Request("GET", address("/v1/environments/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Environment)
+
+
+def list_electrolytes(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, electrolyte_class: terms.ElectrolyteClass | None = None) -> Listing[results.Electrolyte]:
+    """List electrolytes.
+
+    The electrolytes of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/electrolytes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "electrolyte_class": electrolyte_class})
+    return Listing(request, results.ElectrolytePage)
+
+
+def get_electrolyte(id: str, *, as_of: str | None = None) -> Flow[results.Electrolyte]:
+    """Get one electrolyte.
+
+    One electrolyte of a release.
+    """
+    request = Request("GET", address("/v1/electrolytes/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Electrolyte)
+
+
+def list_electrodes(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, family: str | None = None, iso9223_metal: str | None = None, is_inert: bool | None = None) -> Listing[results.Electrode]:
+    """List electrodes.
+
+    The electrodes of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/electrodes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "family": family, "iso9223_metal": iso9223_metal, "is_inert": is_inert})
+    return Listing(request, results.ElectrodePage)
+
+
+def get_electrode(id: str, *, as_of: str | None = None) -> Flow[results.Electrode]:
+    """Get one electrode.
+
+    One electrode of a release.
+    """
+    request = Request("GET", address("/v1/electrodes/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Electrode)
+
+
+def list_kinetics(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, electrode_id: str | None = None, state: terms.ElectrodeState | None = None, electrolyte_class: terms.ElectrolyteClass | None = None, source_id: str | None = None) -> Listing[results.Kinetics]:
+    """List kinetics.
+
+    The kinetics of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/kinetics", query={"as_of": as_of, "limit": limit, "cursor": cursor, "electrode_id": electrode_id, "state": state, "electrolyte_class": electrolyte_class, "source_id": source_id})
+    return Listing(request, results.KineticsPage)
+
+
+def get_set_of_kinetics(id: str, *, as_of: str | None = None) -> Flow[results.Kinetics]:
+    """Get one set of kinetics.
+
+    One set of kinetics of a release.
+    """
+    request = Request("GET", address("/v1/kinetics/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Kinetics)
+
+
+def list_measurements(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, quantity: str | None = None, scale_id: str | None = None, electrolyte_id: str | None = None, obtained: str | None = None, source_id: str | None = None) -> Listing[results.Measurement]:
+    """List measurements.
+
+    The measurements of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/measurements", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "subject_kind": subject_kind, "subject_id": subject_id, "quantity": quantity, "scale_id": scale_id, "electrolyte_id": electrolyte_id, "obtained": obtained, "source_id": source_id})
+    return Listing(request, results.MeasurementPage)
+
+
+def get_measurement(id: str, *, as_of: str | None = None) -> Flow[results.Measurement]:
+    """Get one measurement.
+
+    One measurement of a release.
+    """
+    request = Request("GET", address("/v1/measurements/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Measurement)
+
+
+def list_sources(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, kind: str | None = None, status: terms.SourceStatus | None = None, year: int | None = None) -> Listing[results.Source]:
+    """List sources.
+
+    The sources of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/sources", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "status": status, "year": year})
+    return Listing(request, results.SourcePage)
+
+
+def get_source(id: str, *, as_of: str | None = None) -> Flow[results.Source]:
+    """Get one source.
+
+    One source of a release.
+    """
+    request = Request("GET", address("/v1/sources/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Source)
+
+
+def list_scales(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, kind: str | None = None, electrolyte_class: terms.ElectrolyteClass | None = None) -> Listing[results.Scale]:
+    """List scales.
+
+    The scales of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/scales", query={"as_of": as_of, "limit": limit, "cursor": cursor, "kind": kind, "electrolyte_class": electrolyte_class})
+    return Listing(request, results.ScalePage)
+
+
+def get_scale(id: str, *, as_of: str | None = None) -> Flow[results.Scale]:
+    """Get one scale.
+
+    One scale of a release.
+    """
+    request = Request("GET", address("/v1/scales/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Scale)
+
+
+def list_permissible_differences(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, scale_id: str | None = None, screening_class: str | None = None) -> Listing[results.PermissibleDifference]:
+    """List permissible differences.
+
+    The permissible differences of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/permissible-differences", query={"as_of": as_of, "limit": limit, "cursor": cursor, "scale_id": scale_id, "screening_class": screening_class})
+    return Listing(request, results.PermissibleDifferencePage)
+
+
+def get_permissible_difference(id: str, *, as_of: str | None = None) -> Flow[results.PermissibleDifference]:
+    """Get one permissible difference.
+
+    One permissible difference of a release.
+    """
+    request = Request("GET", address("/v1/permissible-differences/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.PermissibleDifference)
+
+
+def list_rules(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, kind: terms.RuleKind | None = None, severity: str | None = None, refuses: bool | None = None, affects: str | None = None) -> Listing[results.Rule]:
+    """List rules.
+
+    The rules of a release in the order of their identifiers.
+    """
+    request = Request("GET", "/v1/rules", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "severity": severity, "refuses": refuses, "affects": affects})
+    return Listing(request, results.RulePage)
+
+
+def get_rule(id: str, *, as_of: str | None = None) -> Flow[results.Rule]:
+    """Get one rule.
+
+    One rule of a release.
+    """
+    request = Request("GET", address("/v1/rules/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Rule)
+
+
+def get_mitigation(id: str, *, as_of: str | None = None) -> Flow[results.Mitigation]:
+    """Get one mitigation.
+
+    One mitigation of a release.
+    """
+    request = Request("GET", address("/v1/mitigations/{id}", id=id), query={"as_of": as_of})
+    return ask(request, results.Mitigation)
+
+
+def list_releases(*, limit: int | None = None, cursor: str | None = None) -> Listing[results.Release]:
+    """List releases.
+
+    List the releases, the newest first.
+    """
+    request = Request("GET", "/v1/releases", query={"limit": limit, "cursor": cursor})
+    return Listing(request, results.ReleasePage)
+
+
+def get_release(label: str) -> Flow[results.Release]:
+    """Get one release.
+
+    Tell who published a release, when, and what its content hash is.
+    """
+    request = Request("GET", address("/v1/releases/{label}", label=label))
+    return ask(request, results.Release)
+
+
+def compare_releases(label: str, *, since: str, table: str | None = None) -> Flow[results.ReleaseDifference]:
+    """Compare a release with an earlier one.
+
+    List every field that changed between two releases, and the records that came or went.
+    """
+    request = Request("GET", address("/v1/releases/{label}/difference", label=label), query={"since": since, "table": table})
+    return ask(request, results.ReleaseDifference)
+
+
+def check_health() -> Flow[results.Health]:
+    """Is the process alive?
+
+    Answer as long as the process runs, whatever else is wrong.
+    """
+    request = Request("GET", "/healthz")
+    return ask(request, results.Health)
+
+
+def check_readiness() -> Flow[results.Readiness]:
+    """Can it answer?
+
+    Say whether a release is open and the database answers, and what is missing if not. Without its
+    database the service is `degraded`: it answers from the release in memory and refuses what has to be
+    written.
+    """
+    request = Request("GET", "/readyz")
+    return ask(request, results.Readiness)
+
+
+def get_limits() -> Flow[results.ServiceLimits]:
+    """Get the limits of the service.
+
+    Tell how large and how frequent requests may be. Published limits on potential differences are at
+    `/v1/permissible-differences`.
+    """
+    request = Request("GET", "/v1/limits")
+    return ask(request, results.ServiceLimits)

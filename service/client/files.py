@@ -1,0 +1,47 @@
+"""Tables on the way in and out: bills of materials as they are, reports as CSV and workbooks."""
+
+from __future__ import annotations
+
+import base64
+from pathlib import Path
+from typing import Literal, Unpack
+
+from service.client.document.bodies import AssemblyRequest, FileRequest
+from service.client.flows import Flow, ask_bytes
+from service.client.requests import Request
+
+_MEDIA_TYPES = {
+    "csv": "text/csv",
+    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+}
+TableFormat = Literal["csv", "xlsx"]
+
+
+def attach(path: str | Path, name: str = "") -> FileRequest:
+    """Read a table from disk for ``files=`` of an assembly: CSV, XLSX, JSON or NDJSON."""
+    file = Path(path)
+    return {"name": name or file.name, "content": base64.b64encode(file.read_bytes()).decode()}
+
+
+def export_assembly(table_format: TableFormat, **body: Unpack[AssemblyRequest]) -> Flow[bytes]:
+    """Check a bill of materials and return the joints as a table, worst first."""
+    return ask_bytes(
+        Request(
+            "POST",
+            "/v1/assemblies/check",
+            query={"format": table_format},
+            body=body,
+            may_repeat=True,
+            accept=_MEDIA_TYPES[table_format],
+        )
+    )
+
+
+def get_assembly_template(
+    table_format: TableFormat = "csv", table: Literal["parts", "joints"] | None = None
+) -> Flow[bytes]:
+    """Return a table with our headings and an example, to be filled in."""
+    query = {"format": table_format, "table": table}
+    return ask_bytes(
+        Request("GET", "/v1/assemblies/template", query=query, accept=_MEDIA_TYPES[table_format])
+    )
