@@ -45,7 +45,7 @@ def client_files(document: Mapping[str, Any]) -> dict[str, str]:
 
 
 RESULTS = (
-    "import datetime as dt\nfrom typing import Any\n\n"
+    "import datetime as dt\nfrom typing import Any\n\nimport msgspec\n\n"
     "from service.client.document import terms\nfrom service.client.record import Record\n"
 )
 BODIES = (

@@ -18,7 +18,10 @@ WRITTEN_BY_HAND = {
 }
 """Operations that the document does not describe closely enough, with the reason."""
 
-WITH_KEY = {"store_assembly", "create_webhook"}
+WITH_KEY = {
+    "store_assembly", "create_webhook", "publish_release", "propose_change", "propose_withdrawal",
+    "comment_on_proposal", "review_proposal", "retract_proposal",
+}  # fmt: skip
 """Writes that the service does once for each Idempotency-Key."""
 
 MAY_REPEAT = {

@@ -124,8 +124,9 @@ def results(names: Iterable[str], schemas: Mapping[str, Schema]) -> str:
             _docstring(schemas[name], "    "),
         ]
         for field, schema, is_required in _fields(schemas[name]):
-            default = "" if is_required else f" = {_default(schema)}"
-            lines.append(f"    {field}: {types.of(schema)}{default}\n{_docstring(schema, '    ')}")
+            value = _assigned(field, schema, is_required=is_required)
+            attribute = f"{field.replace('-', '_')}: {types.of(schema)}{value}"
+            lines.append(f"    {attribute}\n{_docstring(schema, '    ')}")
         parts.append("\n".join(lines))
     return "\n\n".join(parts)
 
@@ -151,9 +152,13 @@ def _fields(schema: Schema) -> Iterator[tuple[str, Schema, bool]]:
         yield field, member, field in required
 
 
-def _default(schema: Schema) -> str:
-    default = schema.get("default")
-    return "()" if isinstance(default, list) else repr(default)
+def _assigned(field: str, schema: Schema, *, is_required: bool) -> str:
+    """What a field of a struct is set to: its default, and its own name where that is none in Python."""
+    given = schema.get("default")
+    default = "()" if isinstance(given, list) else repr(given)
+    if "-" in field:
+        return f' = msgspec.field(name="{field}"{"" if is_required else f", default={default}"})'
+    return "" if is_required else f" = {default}"
 
 
 def _docstring(schema: Schema, indent: str = "") -> str:

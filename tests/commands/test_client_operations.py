@@ -1,8 +1,10 @@
 from __future__ import annotations
 
+import inspect
 from typing import Any
 
 import pytest
+from fastapi.routing import APIRoute
 
 from service.commands.client_operations import (
     MAY_REPEAT,
@@ -13,6 +15,7 @@ from service.commands.client_operations import (
     methods,
     operations,
 )
+from service.web.api import assemble
 
 THING = {"$ref": "#/components/schemas/Thing"}
 
@@ -95,7 +98,15 @@ def test_several_results_have_to_be_told_apart_by_hand() -> None:
 
 
 def test_every_name_in_a_list_is_one_of_the_service() -> None:
-    from service.web.api import assemble
-
     names = {operation.name for operation in operations(assemble().openapi())}
     assert names >= {*MAY_REPEAT, *VIEWS, *WITH_KEY, *WRITTEN_BY_HAND}
+
+
+def test_writes_that_are_done_once_are_sent_with_a_key() -> None:
+    endpoints = {
+        route.operation_id: inspect.getsource(route.endpoint)
+        for route in assemble().routes
+        if isinstance(route, APIRoute)
+    }
+    once = {name for name, source in endpoints.items() if "await once(request" in source}
+    assert once - set(WRITTEN_BY_HAND) == WITH_KEY

@@ -15,6 +15,7 @@ SCHEMAS: dict[str, Any] = {
             "by_name": {"type": "object", "additionalProperties": {"type": "number"}},
             "note": {"anyOf": [{"type": "string"}, {"type": "null"}], "default": None},
             "view": {"$ref": "#/components/schemas/View"},
+            "odd-name": {"type": "array", "items": {"type": "string"}, "default": []},
         },
         "required": ["verdict", "parts", "by_name"],
     },
@@ -37,6 +38,7 @@ def test_results_become_structs() -> None:
     assert "    parts: tuple[Part, ...]\n" in written
     assert "    by_name: dict[str, float]\n" in written
     assert "    note: str | None = None\n" in written
+    assert '    odd_name: tuple[str, ...] = msgspec.field(name="odd-name", default=())\n' in written
     assert "class AnswerWarning(Record" in written
 
 

@@ -172,6 +172,13 @@ class BandsRequest(TypedDict, total=False):
     """Permissible difference by screening class, in V."""
 
 
+class CommentRequest(TypedDict, total=False):
+    """A remark on a proposal."""
+
+    text: Required[str]
+    """The remark."""
+
+
 class ConstraintsRequest(TypedDict, total=False):
     """What a way out may change and what it must keep."""
 
@@ -648,6 +655,36 @@ class ProgrammeRequest(TypedDict, total=False):
     """Unit or date whose parts are judged; all if absent."""
 
 
+class ProposalRequest(TypedDict, total=False):
+    """A new record, or other values for some fields of one that is there."""
+
+    table: Required[str]
+    """Table of the record."""
+
+    key: Sequence[str] | None
+    """Key of the record that is to change; absent for a new one. One text, or two or three where several
+    fields together are the key.
+    """
+
+    record: Required[Mapping[str, Any]]
+    """Fields of the record. With a key those that change; without, all of them. A figure names its source,
+    which may itself be proposed.
+    """
+
+    reason: Required[str]
+    """Why, for whoever reviews it."""
+
+
+class PublicationRequest(TypedDict, total=False):
+    """How the next release is called."""
+
+    label: str | None
+    """Label; absent, the date and a number make one."""
+
+    note: str
+    """What it is about."""
+
+
 class RemedyRequest(TypedDict, total=False):
     """A couple and what may be done about it."""
 
@@ -748,6 +785,23 @@ class ResolveRequest(TypedDict, total=False):
 
     as_of: str | None
     """Label of the release to read by; the current one if absent."""
+
+
+class RetractionRequest(TypedDict, total=False):
+    """Taking a proposal of one's own back."""
+
+    reason: Required[str]
+    """Why."""
+
+
+class ReviewRequest(TypedDict, total=False):
+    """A decision on a proposal that somebody else has made."""
+
+    decision: Required[str]
+    """`approve` or `reject`."""
+
+    text: str
+    """Why; a rejection needs it."""
 
 
 class ScopeRequest(TypedDict, total=False):
@@ -926,3 +980,16 @@ class WebhookRequest(TypedDict, total=False):
 
     after: int | None
     """Serial after which it is told; what happens from now on if absent."""
+
+
+class WithdrawalRequest(TypedDict, total=False):
+    """A record that is to be used no longer."""
+
+    table: Required[str]
+    """Table of the record."""
+
+    key: Required[Sequence[str]]
+    """Key of the record."""
+
+    reason: Required[str]
+    """Why; it is shown wherever the figure is."""

@@ -524,6 +524,17 @@ def list_releases(*, limit: int | None = None, cursor: str | None = None) -> Lis
     return Listing(request, results.ReleasePage)
 
 
+def publish_release(*, idempotency_key: str | None = None, **body: Unpack[bodies.PublicationRequest]) -> Flow[results.Publication]:
+    """Publish what is approved.
+
+    Bring every approved proposal that fits into the knowledge base and publish it as a release. A proposal
+    whose record has changed since it was made is left out, as is one whose record would name what is not
+    there. This process answers by the new release at once, others within seconds.
+    """
+    request = Request("POST", "/v1/releases", body=body, key=idempotency_key or new_key())
+    return ask(request, results.Publication)
+
+
 def get_release(label: str) -> Flow[results.Release]:
     """Get one release.
 
@@ -540,6 +551,82 @@ def compare_releases(label: str, *, since: str, table: str | None = None) -> Flo
     """
     request = Request("GET", address("/v1/releases/{label}/difference", label=label), query={"since": since, "table": table})
     return ask(request, results.ReleaseDifference)
+
+
+def propose_change(*, idempotency_key: str | None = None, **body: Unpack[bodies.ProposalRequest]) -> Flow[results.Proposal]:
+    """Propose a new or changed record.
+
+    Propose a figure with its source, or any other record. Nothing changes until a different key has
+    approved it and a release brings it out. A record may name another one that is only proposed so far: a
+    figure its new source.
+    """
+    request = Request("POST", "/v1/proposals", body=body, key=idempotency_key or new_key())
+    return ask(request, results.Proposal)
+
+
+def list_proposals(*, state: str | None = None, kind: str | None = None, table: str | None = None, key: str | None = None, proposed_by: str | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.Proposal]:
+    """List proposals.
+
+    List proposals of all authors, the oldest first.
+    """
+    request = Request("GET", "/v1/proposals", query={"state": state, "kind": kind, "table": table, "key": key, "proposed_by": proposed_by, "limit": limit, "cursor": cursor})
+    return Listing(request, results.ProposalPage)
+
+
+def propose_withdrawal(*, idempotency_key: str | None = None, **body: Unpack[bodies.WithdrawalRequest]) -> Flow[results.Proposal]:
+    """Propose to withdraw a record.
+
+    Propose that a record be used no longer; it takes the same way as any proposal. A measurement or a set
+    of kinetics stays, is shown with the reason and never used; other records go, if nothing names them.
+    """
+    request = Request("POST", "/v1/withdrawals", body=body, key=idempotency_key or new_key())
+    return ask(request, results.Proposal)
+
+
+def get_proposal(proposal_id: str) -> Flow[results.ProposalDetail]:
+    """Get one proposal.
+
+    Show a proposal with everything that was said of it.
+    """
+    request = Request("GET", address("/v1/proposals/{proposal_id}", proposal_id=proposal_id))
+    return ask(request, results.ProposalDetail)
+
+
+def comment_on_proposal(proposal_id: str, *, idempotency_key: str | None = None, **body: Unpack[bodies.CommentRequest]) -> Flow[results.ProposalDetail]:
+    """Remark on a proposal.
+
+    Add a remark, whatever has become of the proposal.
+    """
+    request = Request("POST", address("/v1/proposals/{proposal_id}/comments", proposal_id=proposal_id), body=body, key=idempotency_key or new_key())
+    return ask(request, results.ProposalDetail)
+
+
+def review_proposal(proposal_id: str, *, idempotency_key: str | None = None, **body: Unpack[bodies.ReviewRequest]) -> Flow[results.ProposalDetail]:
+    """Approve or reject a proposal.
+
+    Decide on an open proposal that was made with a different key; the next release brings it out.
+    """
+    request = Request("POST", address("/v1/proposals/{proposal_id}/review", proposal_id=proposal_id), body=body, key=idempotency_key or new_key())
+    return ask(request, results.ProposalDetail)
+
+
+def retract_proposal(proposal_id: str, *, idempotency_key: str | None = None, **body: Unpack[bodies.RetractionRequest]) -> Flow[results.ProposalDetail]:
+    """Take a proposal back.
+
+    Take back a proposal of the caller's own that no release has brought out.
+    """
+    request = Request("POST", address("/v1/proposals/{proposal_id}/retraction", proposal_id=proposal_id), body=body, key=idempotency_key or new_key())
+    return ask(request, results.ProposalDetail)
+
+
+def list_audit(*, actor: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.AuditEntry]:
+    """Read the audit trail.
+
+    List steps, the newest first: those on the shared knowledge base and those of the caller's tenant. The
+    database itself refuses to change or delete a line.
+    """
+    request = Request("GET", "/v1/audit", query={"actor": actor, "subject_kind": subject_kind, "subject_id": subject_id, "limit": limit, "cursor": cursor})
+    return Listing(request, results.AuditPage)
 
 
 def check_health() -> Flow[results.Health]:

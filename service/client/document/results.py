@@ -8,6 +8,8 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
+import msgspec
+
 from service.client.document import terms
 from service.client.record import Record
 
@@ -373,6 +375,41 @@ class AttackedMetal(Record, frozen=True, kw_only=True):
 
     family: str
     """Family of the metal."""
+
+
+class AuditEntry(Record, frozen=True, kw_only=True):
+    """One step that somebody took. Lines are added, never changed and never deleted."""
+
+    serial: int
+    """Place in the trail; a later line has a larger one."""
+
+    happened_at: dt.datetime
+    """When it was taken."""
+
+    actor: str
+    """API key or command that took it."""
+
+    action: str
+    """What was done."""
+
+    subject_kind: str
+    """Kind of thing that it was done to."""
+
+    subject_id: str
+    """Identifier of that thing."""
+
+    detail: dict[str, Any]
+    """What this kind of step adds."""
+
+
+class AuditPage(Record, frozen=True, kw_only=True):
+    """Lines of the audit trail, the newest first."""
+
+    items: tuple[AuditEntry, ...]
+    """The lines of this page."""
+
+    next: str | None
+    """Address of the next page; null at the end."""
 
 
 class BatchClosing(Record, frozen=True, kw_only=True):
@@ -2561,6 +2598,9 @@ class Problem(Record, frozen=True, kw_only=True):
     errors: tuple[ProblemFault, ...] = ()
     """The parts of the request that are to blame."""
 
+    violated_policies: tuple[str, ...] = msgspec.field(name="violated-policies", default=())
+    """Names of the allowances that are used up, as the field `RateLimit-Policy` has them."""
+
 
 class ProblemFault(Record, frozen=True, kw_only=True):
     """One part of a request that cannot be used."""
@@ -2579,6 +2619,182 @@ class ProblemFault(Record, frozen=True, kw_only=True):
 
     suggestions: tuple[str, ...] = ()
     """Near values that would be accepted."""
+
+
+class Proposal(Record, frozen=True, kw_only=True):
+    """A proposed change to one record, and how far it has come."""
+
+    id: str
+    """Identifier."""
+
+    address: str
+    """Where it is."""
+
+    kind: str
+    """`add`, `change` or `remove`."""
+
+    table: str
+    """Table of the record."""
+
+    key: tuple[str, ...]
+    """Key of the record."""
+
+    reason: str
+    """Why it was proposed."""
+
+    state: str
+    """`open`, `approved`, `rejected`, `withdrawn` or `published`."""
+
+    proposed_by: str
+    """API key that made it."""
+
+    created_at: dt.datetime
+    """When it was made."""
+
+    closed_at: dt.datetime | None
+    """When it came to its end."""
+
+    closing_reason: str
+    """Why it was rejected or taken back."""
+
+    release: str | None
+    """Release that brought it out."""
+
+    differences: tuple[ProposedField, ...]
+    """Every field that would change."""
+
+
+class ProposalComment(Record, frozen=True, kw_only=True):
+    """A remark."""
+
+    id: str
+    """Identifier."""
+
+    author: str
+    """API key of its author."""
+
+    text: str
+    """The remark."""
+
+    created_at: dt.datetime
+    """When it was made."""
+
+
+class ProposalDetail(Record, frozen=True, kw_only=True):
+    """A proposal with everything that was said of it."""
+
+    id: str
+    """Identifier."""
+
+    address: str
+    """Where it is."""
+
+    kind: str
+    """`add`, `change` or `remove`."""
+
+    table: str
+    """Table of the record."""
+
+    key: tuple[str, ...]
+    """Key of the record."""
+
+    reason: str
+    """Why it was proposed."""
+
+    state: str
+    """`open`, `approved`, `rejected`, `withdrawn` or `published`."""
+
+    proposed_by: str
+    """API key that made it."""
+
+    created_at: dt.datetime
+    """When it was made."""
+
+    closed_at: dt.datetime | None
+    """When it came to its end."""
+
+    closing_reason: str
+    """Why it was rejected or taken back."""
+
+    release: str | None
+    """Release that brought it out."""
+
+    differences: tuple[ProposedField, ...]
+    """Every field that would change."""
+
+    comments: tuple[ProposalComment, ...]
+    """Remarks, the oldest first."""
+
+    reviews: tuple[ProposalReview, ...]
+    """Decisions, the oldest first."""
+
+
+class ProposalLeftOut(Record, frozen=True, kw_only=True):
+    """An approved proposal that could not come out; it stays approved."""
+
+    id: str
+    """Identifier of the proposal."""
+
+    reason: str
+    """Why not."""
+
+
+class ProposalPage(Record, frozen=True, kw_only=True):
+    """Proposals, the oldest first."""
+
+    items: tuple[Proposal, ...]
+    """The proposals of this page."""
+
+    next: str | None
+    """Address of the next page; null at the end."""
+
+
+class ProposalReview(Record, frozen=True, kw_only=True):
+    """A decision."""
+
+    id: str
+    """Identifier."""
+
+    reviewer: str
+    """API key of the reviewer."""
+
+    decision: str
+    """`approve` or `reject`."""
+
+    text: str
+    """Why."""
+
+    created_at: dt.datetime
+    """When it was made."""
+
+
+class ProposedField(Record, frozen=True, kw_only=True):
+    """One field that a proposal changes."""
+
+    field: str
+    """The field."""
+
+    before: Any
+    """What its author saw; null in a new record."""
+
+    after: Any
+    """What is proposed; null where the record goes."""
+
+
+class Publication(Record, frozen=True, kw_only=True):
+    """A release and the proposals that it brought out."""
+
+    release: Release
+    """The release; the current one again if nothing was to be published."""
+
+    is_new: bool
+    """Whether anything was published."""
+
+    published: tuple[Proposal, ...]
+    """Proposals that came out with it."""
+
+    left_out: tuple[ProposalLeftOut, ...]
+    """Approved proposals that did not fit."""
 
 
 class Readiness(Record, frozen=True, kw_only=True):
