@@ -23,7 +23,7 @@ from service.chemistry.branches import Branches
 from service.chemistry.kinetics import anodic_current_density
 from service.chemistry.mixed_potential import solve, solve_with_resistance
 from service.chemistry.sampling import spread_logarithmic
-from service.judgement.attack import oxygen_limit
+from service.judgement.attack import with_oxygen
 from service.judgement.couples import Function
 from service.judgement.draws import SAMPLE_SIZE, credible_states, kinetic_arrays, scores
 from service.judgement.exposed import ExposedElectrode, exposed_electrodes
@@ -200,12 +200,12 @@ def _solution(
     catalogue: Catalogue,
 ) -> Solution:
     (period,) = spells(environment)
-    branches = sampled_branches(
+    shares = sampled_branches(
         kinetic_arrays(catalogue),
         [node.row for node in nodes],
         draws_of([node.electrode.electrode_id for node in nodes]),
-        oxygen_limit(period, None),
     )
+    branches = with_oxygen(shares, period, None)
     areas = _areas(nodes, members)
     conductivity = period.conductivity_S_per_m * period.conductivity_spread ** scores("conductivity")
     resistance = _resistance(nodes, areas, conductivity)

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from service.chemistry.branches import Branches
-from service.judgement.draws import OWN, SAMPLE_SIZE, KineticArrays, scores
+from service.judgement.draws import OWN, SAMPLE_SIZE, KineticArrays, in_one_water, scores
 
 Array = NDArray[np.float64]
 
@@ -66,10 +66,8 @@ def draws_of(electrode_ids: Sequence[str]) -> list[int]:
     return [numbers[electrode_id] for electrode_id in electrode_ids]
 
 
-def sampled_branches(
-    arrays: KineticArrays, rows: Sequence[int], draws: Sequence[int], oxygen_limit: Array
-) -> Branches:
-    """Branches of all electrodes.
+def sampled_branches(arrays: KineticArrays, rows: Sequence[int], draws: Sequence[int]) -> Branches:
+    """Branches of all electrodes, with the share of the oxygen supply that each uses as its limit.
 
     Parameters
     ----------
@@ -79,8 +77,6 @@ def sampled_branches(
         State of each electrode, a column of ``arrays`` [-].
     draws : sequence of int
         Draw of each electrode [-].
-    oxygen_limit : ndarray, shape (SAMPLE_SIZE,)
-        Oxygen transport limit [A/m2].
 
     Returns
     -------
@@ -88,4 +84,5 @@ def sampled_branches(
         Fields of shape ``(electrodes, SAMPLE_SIZE)``.
     """
     own = {name: np.stack([own_scores(name, draw) for draw in draws]) for name in OWN}
-    return arrays.sampled(np.array(rows, dtype=np.intp), oxygen_limit[None, :], own)
+    own["potential"] = in_one_water(own["potential"])
+    return arrays.sampled(np.array(rows, dtype=np.intp), own)

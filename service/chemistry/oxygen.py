@@ -164,6 +164,46 @@ def limiting_current_density(
     return np.where(thickness < THINNEST_FILM, np.nan, _ELECTRONS * FARADAY * supply / layer)
 
 
+def surface_limiting_current_density(
+    supply: FloatLike, share: FloatLike, stagnant_supply: FloatLike
+) -> FloatArray:
+    r"""Limiting current density of a surface that can use only a share of the oxygen supplied.
+
+    :math:`\frac{1}{i} = \frac{1}{i_{supply}} + \frac{1/s - 1}{i_{stagnant}}`
+
+    Parameters
+    ----------
+    supply : float or ndarray
+        Limiting current density of the supply, under a film or in flowing water [A/m2].
+    share : float or ndarray
+        Share of the supply that the surface uses in stagnant water [-], above 0 and at most 1.
+    stagnant_supply : float or ndarray
+        Limiting current density of the supply in stagnant water of the same kind [A/m2].
+
+    Returns
+    -------
+    ndarray
+        Current density [A/m2]; ``share`` times the supply where that is the stagnant one.
+
+    Notes
+    -----
+    What holds a poor cathode back, an oxide that hardly conducts electrons or few sites that reduce
+    oxygen, does not depend on how thick the water is. It acts in series with the supply, so a thin
+    film or a flow speeds a good cathode up and a poor one hardly at all.
+
+    Examples
+    --------
+    >>> surface_limiting_current_density([0.3, 3.0], np.array([[1.0], [0.05]]), 0.3).round(3).tolist()
+    [[0.3, 3.0], [0.015, 0.016]]
+
+    References
+    ----------
+    Kinetic and transport-limited currents in series after Koutecky and Levich (from memory).
+    """
+    held_back = (1.0 / np.asarray(share, dtype=np.float64) - 1.0) / np.asarray(stagnant_supply)
+    return np.asarray(1.0 / (1.0 / np.asarray(supply, dtype=np.float64) + held_back))
+
+
 def proton_limiting_current_density(pH: FloatLike, layer_thickness: FloatLike = STAGNANT_LAYER) -> FloatArray:
     r"""Limiting current density of the reduction of hydrogen ions.
 

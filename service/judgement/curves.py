@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from service.catalogue.catalogue import Catalogue
 from service.chemistry.kinetics import Branches, net_current_density
 from service.chemistry.mixed_potential import solve
-from service.judgement.attack import oxygen_limit
+from service.judgement.attack import with_oxygen
 from service.judgement.draws import SAMPLE_SIZE, UNUSED_SLOPE_V, kinetic_arrays
 from service.judgement.judge import Judgement
 from service.judgement.lane_results import LaneResult
@@ -73,8 +73,7 @@ def polarization_curves(judgement: Judgement, catalogue: Catalogue) -> Curves | 
         return None
     spell = max(wet, key=lambda period: period.share_of_year)
     pairing = max(lanes, key=_weight).pairing
-    oxygen = _central_oxygen(spell)
-    branches = [_central(row, oxygen, catalogue) for row in pairing.rows]
+    branches = [_central(row, spell, catalogue) for row in pairing.rows]
     crossing = solve(branches, np.array(pairing.areas_m2))
     at_rest = [float(side.corrosion_potential) for side in branches]
     potential = np.linspace(min(at_rest) - MARGIN_V, max(at_rest) + MARGIN_V, POINTS)
@@ -102,20 +101,18 @@ def _weight(lane: LaneResult) -> tuple[int, float]:
     return lane.severity.rank, lane.figures["loss_over_allowance"]["high"]
 
 
-def _central_oxygen(spell: Spell) -> float:
-    film = spell.film_thickness_m
-    return float(np.median(oxygen_limit(spell, None if film is None else np.full(SAMPLE_SIZE, film))))
-
-
-def _central(row: int, oxygen_A_per_m2: float, catalogue: Catalogue) -> Branches:
+def _central(row: int, spell: Spell, catalogue: Catalogue) -> Branches:
     record = kinetic_arrays(catalogue).records[row]
-    return Branches(
+    film = spell.film_thickness_m
+    shares = Branches(
         corrosion_potential=record.corrosion_potential_V,
         corrosion_current=record.corrosion_current_A_per_m2,
         anodic_slope=UNUSED_SLOPE_V if record.anodic_slope_V is None else record.anodic_slope_V,
         cathodic_slope=record.cathodic_slope_V,
-        limiting_current=oxygen_A_per_m2 * record.oxygen_efficiency,
+        limiting_current=record.oxygen_efficiency,
         water_current=record.water_reduction_A_per_m2 or 0.0,
         passive=bool(kinetic_arrays(catalogue).is_passive[row]),
         breakdown_potential=np.nan if record.breakdown_potential_V is None else record.breakdown_potential_V,
     )
+    fed = with_oxygen(shares, spell, None if film is None else np.full(SAMPLE_SIZE, film))
+    return replace(fed, limiting_current=float(np.median(fed.limiting_current)))

@@ -7,6 +7,7 @@ electrode their own figures are drawn once too, so that like on like has no curr
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -19,7 +20,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import grade
 from service.catalogue.records import ElectrodeState, ElectrolyteClass, Environment, Kinetics
 from service.chemistry.kinetics import Branches
-from service.chemistry.sampling import spread, spread_logarithmic, standard_normal_sample
+from service.chemistry.sampling import correlate, spread, spread_logarithmic, standard_normal_sample
 
 Array = NDArray[np.float64]
 Index = NDArray[np.intp]
@@ -27,7 +28,12 @@ Index = NDArray[np.intp]
 SAMPLE_SIZE = 64
 SHARED = ("oxygen", "conductivity", "film", "atmosphere", "pitting", "decay")
 OWN = ("potential", "current", "efficiency", "breakdown")
-_DIMENSIONS = len(SHARED) + 2 * len(OWN)
+WATER = "water"
+_DIMENSIONS = len(SHARED) + 2 * len(OWN) + 1
+
+SHARED_POTENTIAL = 0.5
+"""Correlation of the potentials of two metals in one water: its oxygen, movement, temperature and age
+move both the same way (from memory; series of one tank shift together by more than they spread)."""
 
 UNUSED_SLOPE_V = 0.1
 """Stands in a row without an anodic slope: a passive state does not look at it [V/decade]."""
@@ -45,7 +51,7 @@ def scores(name: str, side: int = 0) -> Array:
     Parameters
     ----------
     name : str
-        One of ``SHARED`` or ``OWN``.
+        One of ``SHARED`` or ``OWN``, or ``WATER``: what moves all potentials in one water.
     side : int
         Which of the two independent draws of an own figure, 0 or 1 [-].
 
@@ -55,9 +61,30 @@ def scores(name: str, side: int = 0) -> Array:
         Scores [-]; read-only and shared.
     """
     sample = standard_normal_sample(SAMPLE_SIZE, _DIMENSIONS)
+    if name == WATER:
+        return sample[:, -1]
     if name in SHARED:
         return sample[:, SHARED.index(name)]
     return sample[:, len(SHARED) + side * len(OWN) + OWN.index(name)]
+
+
+def in_one_water(own: Array) -> Array:
+    """Scores of the potentials of metals in one water: a part of their chance is the same for all.
+
+    Parameters
+    ----------
+    own : ndarray, shape (metals, SAMPLE_SIZE)
+        Independent standard normal scores of each metal [-].
+
+    Returns
+    -------
+    ndarray
+        The same scores in an order that correlates between any two metals by ``SHARED_POTENTIAL``,
+        so that each metal keeps its own distribution [-].
+    """
+    moved = correlate(scores(WATER), own, math.sqrt(SHARED_POTENTIAL))
+    ranks = np.argsort(np.argsort(moved, axis=-1), axis=-1)
+    return np.take_along_axis(np.sort(own, axis=-1), ranks, axis=-1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,42 +126,41 @@ class KineticArrays:
     breakdown: Range
     water: Array
 
-    def branches(self, rows: Index, oxygen_limit: Array, sides: Index) -> Branches:
+    def branches(self, rows: Index, sides: Index) -> Branches:
         """Sample the states ``rows`` (lanes) of sides 0 or 1.
 
         Parameters
         ----------
         rows : ndarray of int, shape (lanes,)
             Columns of this table [-].
-        oxygen_limit : ndarray, shape (lanes or 1, SAMPLE_SIZE)
-            Oxygen transport limit [A/m2].
         sides : ndarray of int, shape (lanes,)
             Which of the two independent draws each lane uses [-].
 
         Returns
         -------
         Branches
-            Fields of shape ``(lanes, SAMPLE_SIZE)`` or ``(lanes, 1)`` [units of ``Branches``].
+            Fields of shape ``(lanes, SAMPLE_SIZE)`` or ``(lanes, 1)`` [units of ``Branches``], but
+            for the limiting current: it is the share of the oxygen supply that is used [-].
         """
-        own = {name: np.stack([scores(name, 0), scores(name, 1)])[sides] for name in OWN}
-        return self.sampled(rows, oxygen_limit, own)
+        own = {name: np.stack([scores(name, 0), scores(name, 1)]) for name in OWN}
+        own["potential"] = in_one_water(own["potential"])
+        return self.sampled(rows, {name: drawn[sides] for name, drawn in own.items()})
 
-    def sampled(self, rows: Index, oxygen_limit: Array, own: Mapping[str, Array]) -> Branches:
+    def sampled(self, rows: Index, own: Mapping[str, Array]) -> Branches:
         """Sample the states ``rows`` by given scores: what two sides or many electrodes share.
 
         Parameters
         ----------
         rows : ndarray of int, shape (lanes,)
             Columns of this table [-].
-        oxygen_limit : ndarray, shape (lanes or 1, SAMPLE_SIZE)
-            Oxygen transport limit [A/m2].
         own : mapping of str to ndarray, shape (lanes, SAMPLE_SIZE)
             Standard normal scores of each figure in ``OWN`` [-].
 
         Returns
         -------
         Branches
-            Fields of shape ``(lanes, SAMPLE_SIZE)`` or ``(lanes, 1)`` [units of ``Branches``].
+            Fields of shape ``(lanes, SAMPLE_SIZE)`` or ``(lanes, 1)`` [units of ``Branches``], but
+            for the limiting current: it is the share of the oxygen supply that is used [-].
         """
         efficiency = np.minimum(self.efficiency.drawn_to_a_factor(own["efficiency"], rows), 1.0)
         return Branches(
@@ -142,7 +168,7 @@ class KineticArrays:
             corrosion_current=self.current.drawn_to_a_factor(own["current"], rows),
             anodic_slope=self.anodic_slope[rows, None],
             cathodic_slope=self.cathodic_slope[rows, None],
-            limiting_current=oxygen_limit * efficiency,
+            limiting_current=efficiency,
             water_current=self.water[rows, None],
             passive=self.is_passive[rows, None],
             breakdown_potential=self.breakdown.drawn(own["breakdown"], rows),

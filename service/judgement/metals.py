@@ -31,6 +31,7 @@ class MetalFigures:
     decay_low: float
     decay_high: float
     is_magnesium: bool
+    is_zinc: bool
     is_inert: bool
     density_measurement_id: str
 
@@ -63,6 +64,7 @@ def _figures(electrode: Electrode, catalogue: Catalogue) -> MetalFigures:
         decay_low=electrode.decay_exponent_low or 0.0,
         decay_high=electrode.decay_exponent_high or 0.0,
         is_magnesium=electrode.family == "magnesium",
+        is_zinc=electrode.dissolution.startswith("Zn:"),
         is_inert=electrode.is_inert,
         density_measurement_id=measured.id if measured else "",
     )

@@ -41,9 +41,8 @@ def test_like_metals_share_their_draw() -> None:
 
 def test_branches_of_two_are_those_of_a_couple(catalogue: Catalogue) -> None:
     arrays = kinetic_arrays(catalogue)
-    limit = np.full(SAMPLE_SIZE, 0.3)
-    many = sampled_branches(arrays, [0, 1, 2], [0, 1, 2], limit)
-    two = [arrays.branches(np.array([row]), limit[None, :], np.array([row])) for row in (0, 1)]
+    many = sampled_branches(arrays, [0, 1, 2], [0, 1, 2])
+    two = [arrays.branches(np.array([row]), np.array([row])) for row in (0, 1)]
     assert many.corrosion_potential.shape == (3, SAMPLE_SIZE)  # type: ignore[union-attr]
     for row in (0, 1):
         for name in ("corrosion_potential", "corrosion_current", "limiting_current"):

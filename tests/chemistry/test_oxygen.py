@@ -13,6 +13,7 @@ from service.chemistry.oxygen import (
     oxygen_diffusivity,
     oxygen_solubility,
     proton_limiting_current_density,
+    surface_limiting_current_density,
 )
 
 
@@ -62,3 +63,20 @@ def test_hydrogen_ions_matter_at_ph_5_only() -> None:
     share = proton_limiting_current_density(np.array([5.0, 6.0])) / limiting_current_density(25.0, 35.0)
     assert share == pytest.approx(np.array([0.058, 0.0058]), rel=0.05)
     assert proton_limiting_current_density(5.0, 50e-6) == pytest.approx(0.179, rel=0.01)
+
+
+def test_a_surface_uses_its_share_of_stagnant_water() -> None:
+    share = np.linspace(0.02, 1.0, 9)
+    assert surface_limiting_current_density(0.3, share, 0.3) == pytest.approx(0.3 * share)
+
+
+def test_a_thin_film_feeds_a_good_cathode_and_hardly_a_poor_one() -> None:
+    good, poor = surface_limiting_current_density(3.0, np.array([1.0, 0.03]), 0.3) / np.array([0.3, 0.009])
+    assert good == pytest.approx(10.0)
+    assert 1.0 < poor < 1.05
+
+
+def test_scarce_oxygen_limits_every_surface() -> None:
+    limit = surface_limiting_current_density(0.001, np.array([0.03, 0.3, 1.0]), 0.3)
+    assert (limit <= 0.001).all()
+    assert limit == pytest.approx(0.001, rel=0.15)

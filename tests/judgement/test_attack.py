@@ -8,9 +8,18 @@ import pytest
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
-from service.judgement.attack import CHOKED_A_PER_M2, RENEWED_A_PER_M2, Attack, attack_of, oxygen_limit
+from service.catalogue.surfaces import Surface
+from service.chemistry.branches import Branches
+from service.judgement.attack import (
+    CHOKED_A_PER_M2,
+    RENEWED_A_PER_M2,
+    Attack,
+    attack_of,
+    oxygen_limit,
+    with_oxygen,
+)
 from service.judgement.couples import Couple
-from service.judgement.lanes import lanes_of, pairings_of
+from service.judgement.lanes import Lanes, lanes_of, pairings_of
 from service.judgement.regimes import spells
 from tests.factories.couples import ALUMINIUM, COAST, COPPER, SEA, STAINLESS, STEEL, TITANIUM, coated
 
@@ -107,3 +116,34 @@ def test_flowing_and_thin_water_brings_more_oxygen(catalogue: Catalogue) -> None
     assert np.all(oxygen_limit(flowing, None) > oxygen_limit(still, None))
     np.testing.assert_array_equal(oxygen_limit(creeping, None), oxygen_limit(still, None))
     assert np.all(oxygen_limit(still, np.full(64, 20e-6)) > oxygen_limit(still, None))
+
+
+def test_salts_of_zinc_slow_its_cathode_under_a_film(catalogue: Catalogue) -> None:
+    zinc, couples = Surface("zn-pure"), {}
+    for place in (COAST, SEA):
+        lanes = lanes_of(
+            pairings_of([Couple(zinc, COPPER)], catalogue.environments[place], catalogue)[0], catalogue
+        )
+        couples[place] = _attack_with_and_without_salts(lanes, catalogue.environments[place], catalogue)
+    assert couples[COAST][0] < 0.7 * couples[COAST][1]
+    assert couples[SEA][0] == couples[SEA][1]
+
+
+def _attack_with_and_without_salts(
+    lanes: Lanes, environment: Environment, catalogue: Catalogue
+) -> tuple[float, float]:
+    """Median attack on zinc, and what it would be on a metal like it whose ions do not precipitate."""
+    zinc = catalogue.electrodes["zinc"]
+    soluble = replace(zinc, dissolution="Cd:2")
+    other = replace(catalogue, electrodes={**catalogue.electrodes, "zinc": soluble})
+    found = [attack_of(lanes, environment, holds).galvanic_density[0, 0] for holds in (catalogue, other)]
+    return float(np.median(found[0])), float(np.median(found[1]))
+
+
+def test_oxygen_of_a_spell_is_shared_as_in_stagnant_water(catalogue: Catalogue) -> None:
+    (still,) = spells(catalogue.environments[SEA])
+    shares = Branches(-0.4, 0.001, 0.06, 0.12, np.array([[0.03], [1.0]]))
+    fed = with_oxygen(shares, still, None)
+    limit = oxygen_limit(still, None)
+    np.testing.assert_allclose(fed.limiting_current[1], limit)  # type: ignore[index]
+    assert np.median(fed.limiting_current[0]) == pytest.approx(0.03 * np.median(limit), rel=0.02)  # type: ignore[index]

@@ -12,7 +12,10 @@ from service.judgement.draws import (
     OWN,
     SAMPLE_SIZE,
     SHARED,
+    SHARED_POTENTIAL,
+    WATER,
     credible_states,
+    in_one_water,
     kinetic_arrays,
     scores,
 )
@@ -21,8 +24,9 @@ from tests.factories.couples import SEA, TAP
 
 def test_every_figure_has_scores_of_its_own() -> None:
     columns = [scores(name) for name in SHARED] + [scores(name, side) for name in OWN for side in (0, 1)]
+    columns.append(scores(WATER))
     sample = np.stack(columns)
-    assert sample.shape == (len(SHARED) + 2 * len(OWN), SAMPLE_SIZE)
+    assert sample.shape == (len(SHARED) + 2 * len(OWN) + 1, SAMPLE_SIZE)
     correlation = np.corrcoef(sample) - np.eye(len(sample))
     assert np.abs(correlation).max() < 0.1
 
@@ -44,7 +48,7 @@ def test_a_sample_keeps_the_published_bounds(catalogue: Catalogue) -> None:
     arrays = kinetic_arrays(catalogue)
     row = next(place for place, record in enumerate(arrays.records) if record.state is ElectrodeState.ACTIVE)
     rows, sides = np.array([row]), np.array([0])
-    drawn = arrays.branches(rows, np.ones((1, 1)), sides)
+    drawn = arrays.branches(rows, sides)
     record = arrays.records[row]
     potential = np.asarray(drawn.corrosion_potential)[0]
     assert np.median(potential) == pytest.approx(record.corrosion_potential_V, abs=0.002)
@@ -53,17 +57,24 @@ def test_a_sample_keeps_the_published_bounds(catalogue: Catalogue) -> None:
     assert np.all(np.asarray(drawn.corrosion_current) > 0.0)
 
 
+def test_metals_in_one_water_move_together_and_keep_their_own_spread() -> None:
+    own = np.stack([scores("potential", 0), scores("potential", 1)])
+    moved = in_one_water(own)
+    assert np.corrcoef(moved)[0, 1] == pytest.approx(SHARED_POTENTIAL, abs=0.1)
+    np.testing.assert_array_equal(np.sort(moved, axis=-1), np.sort(own, axis=-1))
+
+
 def test_no_surface_uses_more_oxygen_than_there_is(catalogue: Catalogue) -> None:
     arrays = kinetic_arrays(catalogue)
     rows = np.arange(len(arrays.records))
-    drawn = arrays.branches(rows, np.full((1, 1), 2.0), np.zeros_like(rows))
-    assert np.asarray(drawn.limiting_current).max() <= 2.0
+    drawn = arrays.branches(rows, np.zeros_like(rows))
+    assert np.asarray(drawn.limiting_current).max() <= 1.0
 
 
-def test_the_two_sides_draw_independently(catalogue: Catalogue) -> None:
+def test_the_two_sides_draw_figures_of_their_own(catalogue: Catalogue) -> None:
     arrays = kinetic_arrays(catalogue)
     rows = np.array([0, 0])
-    drawn = np.asarray(arrays.branches(rows, np.ones((1, 1)), np.array([0, 1])).corrosion_potential)
+    drawn = np.asarray(arrays.branches(rows, np.array([0, 1])).corrosion_potential)
     assert not np.array_equal(drawn[0], drawn[1])
     assert sorted(drawn[0]) == pytest.approx(sorted(drawn[1]))
 

@@ -19,7 +19,7 @@ FILM_M = 50e-6
 def solved(catalogue: Catalogue, *couples: Couple, conductivity: float = 5.0) -> Currents:
     lanes = lanes_of(pairings_of(couples, catalogue.environments[COAST], catalogue)[0], catalogue)
     arrays = kinetic_arrays(catalogue)
-    sides = [arrays.branches(lanes.rows[side], np.full((1, 1), 1.0), lanes.draws[side]) for side in (0, 1)]
+    sides = [arrays.branches(lanes.rows[side], lanes.draws[side]) for side in (0, 1)]
     kappa = np.full(SAMPLE_SIZE, conductivity)
     return film_currents(sides, lanes, kappa, np.full(SAMPLE_SIZE, FILM_M))
 

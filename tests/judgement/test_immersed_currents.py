@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -19,7 +21,8 @@ from tests.factories.couples import ALUMINIUM, COPPER, TAP, coated
 def solved(catalogue: Catalogue, conductivity: float, *couples: Couple) -> tuple[Currents, Lanes]:
     lanes = lanes_of(pairings_of(couples, catalogue.environments[TAP], catalogue)[0], catalogue)
     arrays = kinetic_arrays(catalogue)
-    sides = [arrays.branches(lanes.rows[side], np.full((1, 1), 0.5), lanes.draws[side]) for side in (0, 1)]
+    shares = [arrays.branches(lanes.rows[side], lanes.draws[side]) for side in (0, 1)]
+    sides = [replace(side, limiting_current=0.5 * side.limiting_current) for side in shares]
     return immersed_currents(sides, lanes, np.full(SAMPLE_SIZE, conductivity)), lanes
 
 

@@ -21,6 +21,7 @@ from service.remedies.directions import directions
 from tests.seed_catalogue import seed_catalogue
 
 SEA_FRONT = "marine-atmosphere-0-100-m"
+SPLASH = "splash-and-tidal-zone"
 ALUMINIUM, STEEL, STAINLESS, COPPER = (
     Surface(name) for name in ("al-6082-t6", "steel-s235", "ss-316", "cu-etp")
 )
@@ -61,7 +62,7 @@ def ranked(found: Mitigations) -> list[str]:
     "measure", ["closer-alloy", "plate-cathode-compatible", "isolating-washer", "seal-fillet", "wet-assemble"]
 )
 def test_the_measures_of_the_hierarchy_lift_aluminium_against_steel(measure: str) -> None:
-    found = measures(Couple(ALUMINIUM, STEEL))
+    found = measures(Couple(ALUMINIUM, STEEL), SPLASH)
     assert found.before.verdict is Verdict.UNSUITABLE
     assert measure in ranked(found)
 

@@ -18,7 +18,7 @@ from service.chemistry.branches import Branches
 from service.chemistry.immersed import disk_resistance
 from service.chemistry.kinetics import anodic_current_density
 from service.chemistry.mixed_potential import solve
-from service.judgement.attack import oxygen_limit
+from service.judgement.attack import with_oxygen
 from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays, scores
 from service.judgement.regimes import spells
 from tests.factories.random_joints import lane
@@ -119,12 +119,12 @@ def test_networks_of_the_catalogue_agree_with_scipy(place: str) -> None:
 def _by_scipy(solution: Solution, point: int, place: str, catalogue: Catalogue) -> float:
     """Common potential of one point of the sample: nested brentq on the kinetics in plain Python."""
     (period,) = spells(catalogue.environments[place])
-    branches = sampled_branches(
+    shares = sampled_branches(
         kinetic_arrays(catalogue),
         [node.row for node in solution.nodes],
         draws_of([node.electrode.electrode_id for node in solution.nodes]),
-        oxygen_limit(period, None),
     )
+    branches = with_oxygen(shares, period, None)
     currents = [net_current(lane(_row(branches, number), point)) for number in range(len(solution.nodes))]
     rests = np.broadcast_to(branches.corrosion_potential, (len(solution.nodes), SAMPLE_SIZE))[
         :, point

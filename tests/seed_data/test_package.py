@@ -38,6 +38,8 @@ UNITS = {
     "corrosion_potential": {"V"},
     "anodic_index": {"V"},
     "standard_potential": {"V"},
+    "cathodic_current_density": {"A/m2"},
+    "corrosion_current_density": {"A/m2"},
     "activity_rank": {"1"},
     "density": {"kg/m3"},
     "resistivity": {"ohm m"},

@@ -61,19 +61,19 @@ class Case:
 
 def sources() -> dict[str, dict[str, str]]:
     """Return the rows of the three files by their identifiers."""
-    return {row["id"]: row for name in FILES for row in _rows(DATA / name)}
+    return {row["id"]: row for name in FILES for row in rows_of(DATA / name)}
 
 
 def mapping() -> list[dict[str, str]]:
     """Return the rows of the mapping, the excluded ones too."""
-    return _rows(DATA / "mapping.csv")
+    return rows_of(DATA / "mapping.csv")
 
 
 def usable_cases() -> list[Case]:
     """Return the cases that are put to the service."""
     evidence = {name: row["evidence"] for name, row in sources().items()}
     return [
-        Case(f"{row['case_id']}{row['part']}", evidence[row["case_id"]], row, _documented(row))
+        Case(f"{row['case_id']}{row['part']}", evidence[row["case_id"]], row, documented_in(row))
         for row in mapping()
         if row["usable"] == "yes"
     ]
@@ -115,7 +115,7 @@ def _side(row: dict[str, str], name: str) -> Side:
     )
 
 
-def _documented(row: dict[str, str]) -> Documented:
+def documented_in(row: dict[str, str]) -> Documented:
     anode, _, doubt = row["anode"].partition(" or ")
     low, high = row["severity_low"], row["severity_high"]
     harm = row["function_severity"]
@@ -139,6 +139,6 @@ def _number(text: str) -> float | None:
     return float(text) if text else None
 
 
-def _rows(path: Path) -> list[dict[str, str]]:
+def rows_of(path: Path) -> list[dict[str, str]]:
     with path.open(encoding="utf-8", newline="") as stream:
         return list(csv.DictReader(stream))

@@ -8,6 +8,7 @@ from rich.progress import track
 from service.catalogue.catalogue import Catalogue
 from service.judgement.answer import answer
 from service.storage.migrate import PROJECT
+from tests.validation.agreed import agreed_cases
 from tests.validation.cases import Case, inquiry_of, mapping, seed_catalogue, usable_cases
 from tests.validation.predictions import of_the_baseline, of_the_kinetics, of_the_service
 from tests.validation.reports import Judged, score_all, score_table, write_all
@@ -35,9 +36,14 @@ def main() -> None:
     write_all(FOLDER, judged, scores)
     excluded = [row for row in mapping() if row["usable"] == "no"]
     console.print(score_table(scores))
+    agreed = judge_cases(agreed_cases(), seed_catalogue())
+    agreed_scores = score_all(agreed)
+    write_all(FOLDER / "agreed", agreed, agreed_scores)
     console.print(
         f"{len(judged)} questions, {len(excluded)} cases excluded with a reason; details in {FOLDER}"
     )
+    console.print(score_table(agreed_scores))
+    console.print(f"{len(agreed)} couples on which engineers agree; details in {FOLDER / 'agreed'}")
 
 
 if __name__ == "__main__":
