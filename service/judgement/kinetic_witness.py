@@ -188,13 +188,14 @@ def _state(lane: LaneResult, catalogue: Catalogue) -> dict[str, Any]:
 
 
 def _evidence(lanes: Sequence[LaneResult], catalogue: Catalogue) -> tuple[tuple[str, str], ...]:
+    """Kinetics of both sides; the density only of the side that is eaten, as the other's decides nothing."""
     used: dict[tuple[str, str], None] = {}
     metals = metal_figures(catalogue)
     for lane in lanes:
-        for record in kinetics_of(lane.pairing, catalogue):
+        for side, record in enumerate(kinetics_of(lane.pairing, catalogue)):
             used["kinetics", record.id] = None
             density = metals[record.electrode_id].density_measurement_id
-            if density:
+            if density and side == lane.side:
                 used["measurements", density] = None
     return tuple(used)
 
