@@ -116,7 +116,9 @@ def _painted(surface: Surface, finish_id: str | None, situation: Situation) -> S
         raise NotPossibleError(Obstacle.DONE, "The side carries an insulating coat already.")
     coat = next(_coats(surface, finish_id, situation), None)
     if coat is None:
-        wanted = situation.catalogue.finishes[finish_id].name if finish_id else "No paint of this release"
+        # A measure may name a finish that was withdrawn.
+        finish = situation.catalogue.finishes.get(finish_id or "")
+        wanted = finish.name if finish else finish_id or "No paint of this release"
         verb = "cannot" if finish_id else "can"
         raise NotPossibleError(Obstacle.PROCESS, f"{wanted} {verb} be put on this side as constrained.")
     return replace(surface, layers=(Layer(coat.id, coat.thickness_typical_um), *surface.layers))

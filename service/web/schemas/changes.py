@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, StringConstraints
+from pydantic import BeforeValidator, Field, StringConstraints
 
 from service.web.pagination import DEFAULT_PAGE_SIZE, MAX_PAGE_SIZE
 from service.web.schemas.fields import LOOSE, BodySchema, Schema, described, nested
@@ -25,7 +25,7 @@ def _whole(value: object) -> object:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
-Serial = Annotated[int, BeforeValidator(_whole)]
+Serial = Annotated[int, Field(ge=0, le=MOST_SERIAL), BeforeValidator(_whole)]
 
 
 class ChangesQuery(Schema):
@@ -72,7 +72,7 @@ class WebhookRequest(BodySchema):
         f"Kinds of changes: {EVENTS}; `*` for all.", ["verdicts.corrected"], min_length=1, max_length=20
     )
     after: Serial | None = described(
-        "Serial after which it is told; what happens from now on if absent.", 1041, None, ge=0, le=MOST_SERIAL
+        "Serial after which it is told; what happens from now on if absent.", 1041, None
     )
 
 
@@ -135,4 +135,4 @@ class DeliveryPage(Schema):
 class ReplayRequest(BodySchema):
     """From where to tell again."""
 
-    after: Serial = described("Serial after which everything is sent again.", 1041, ge=0, le=MOST_SERIAL)
+    after: Serial = described("Serial after which everything is sent again.", 1041)

@@ -21,6 +21,7 @@ def whole(value: object) -> object:
 
 
 Whole = Annotated[int, BeforeValidator(whole)]
+CostTier = Annotated[int, Field(ge=0, le=5), BeforeValidator(whole)]
 Share = Annotated[float, Field(ge=0, le=1000)]
 MOST_NAMES = 40
 
@@ -49,7 +50,7 @@ class ConstraintsRequest(BodySchema):
     )
     needs_solder: bool = described("Whether the face is soldered.", example=False, default=False)
     needs_conduction: bool = described("Whether the face must conduct.", example=False, default=False)
-    max_cost_tier: Whole | None = described("Highest tier of cost, 0 to 5.", 3, None, ge=0, le=5)
+    max_cost_tier: CostTier | None = described("Highest tier of cost, 0 to 5.", 3, None)
     min_life_years: float | None = described("Least life of every coat.", 15.0, None, ge=0.001, le=500)
     accept: Annotated[Verdict, LOOSE] = described(
         "Weakest verdict that counts as a way out.", "conditional", Verdict.CONDITIONAL
