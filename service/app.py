@@ -41,7 +41,7 @@ MINUTES_PER_DAY = 1440
 def create_app(settings: Settings | None = None) -> FastAPI:
     """Build the application; it opens the database when it starts and closes it when it stops."""
     chosen = settings or Settings()
-    telemetry.set_up(chosen.log_level)
+    telemetry.set_up(chosen.log_level, secrets=chosen.secrets)
 
     @asynccontextmanager
     async def lifespan(app: FastAPI) -> AsyncIterator[LifespanState]:

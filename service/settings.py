@@ -6,9 +6,11 @@ README is generated from these descriptions.
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from ipaddress import ip_address
-from typing import Self
-from urllib.parse import urlsplit
+from typing import Any, Self
+from urllib.parse import unquote, urlsplit
 
 from pydantic import Field, SecretStr, model_validator
 from pydantic_settings import BaseSettings, SettingsConfigDict
@@ -16,11 +18,15 @@ from pydantic_settings import BaseSettings, SettingsConfigDict
 LOCAL_DEVELOPMENT_KEY = "fay_local_this-key-is-published-in-the-source-and-protects-nothing"
 """The key of the embedded default. It is public, so it works for an SQLite file on this machine only."""
 
+_PASSWORD = re.compile(r"(://[^/@]*:)[^@]*@")
+
 
 class Settings(BaseSettings):
     """Configuration of one process."""
 
-    model_config = SettingsConfigDict(env_prefix="FAYING_", frozen=True, extra="forbid")
+    model_config = SettingsConfigDict(
+        env_prefix="FAYING_", frozen=True, extra="forbid", hide_input_in_errors=True
+    )
 
     database_url: str = Field(
         "sqlite:///var/faying.sqlite3",
@@ -143,6 +149,19 @@ class Settings(BaseSettings):
     slow_request_ms: float = Field(
         1000.0, gt=0, description="Requests that take longer are logged as slow, in milliseconds."
     )
+
+    @property
+    def secrets(self) -> tuple[str, ...]:
+        """Everything that must never be shown."""
+        values = [getattr(self, name) for name in type(self).model_fields]
+        hidden = [value.get_secret_value() for value in values if isinstance(value, SecretStr)]
+        password = urlsplit(self.database_url).password or ""
+        return tuple(secret for secret in (*hidden, password, unquote(password)) if secret)
+
+    def __repr_args__(self) -> Iterator[tuple[str | None, Any]]:
+        """Show the address of the database without its password."""
+        for name, value in super().__repr_args__():
+            yield name, _PASSWORD.sub(r"\1***@", value) if name == "database_url" else value
 
     @property
     def is_embedded(self) -> bool:

@@ -21,7 +21,7 @@ def worker() -> None:
         raise Failure("SQLite is worked on by the server itself; workers need PostgreSQL")
     require_schema(settings)
     require_sound_release(settings)
-    telemetry.set_up(settings.log_level)
+    telemetry.set_up(settings.log_level, secrets=settings.secrets)
     asyncio.run(_work(settings))
 
 

@@ -67,7 +67,10 @@ class Database:
     @classmethod
     def open(cls, url: str | URL, *, echo: bool = False, pool_size: int = 5) -> Self:
         """Connect lazily to ``sqlite:///file`` or ``postgresql://user@host/name``."""
-        engine = create_engine(portable_url(url), echo=echo, pool_size=pool_size, pool_pre_ping=True)
+        # Parameters hold secrets of webhooks and bodies of requests, and errors would tell them to the log.
+        engine = create_engine(
+            portable_url(url), echo=echo, pool_size=pool_size, pool_pre_ping=True, hide_parameters=True
+        )
         if engine.dialect.name == "sqlite":
             event.listen(engine, "connect", _prepare_sqlite)
             event.listen(engine, "begin", _begin_sqlite)

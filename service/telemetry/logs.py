@@ -9,12 +9,14 @@ from __future__ import annotations
 import logging
 import sys
 import time
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextvars import ContextVar
 from datetime import UTC, datetime
 from typing import IO, Any
 
 import orjson
+
+from service.telemetry.redaction import Redaction
 
 request_id: ContextVar[str] = ContextVar("request_id", default="")
 """Id of the request that this task works on; empty outside a request."""
@@ -47,14 +49,24 @@ class RequestLog:
     def info(self, message: str, facts: Mapping[str, Any]) -> None:
         """Write a line of level INFO, unless that is switched off."""
         if self._logger.isEnabledFor(logging.INFO):
-            line = _line(time.time(), "info", self._name, message, facts)
             for handler in self._service.handlers:
                 if isinstance(handler, LineHandler):
-                    handler.write(line)
+                    redact = handler.redact
+                    # Only texts can hold a secret, and they are shorter than the line.
+                    shown = {
+                        name: redact(value) if type(value) is str else value for name, value in facts.items()
+                    }
+                    handler.write(_line(time.time(), "info", self._name, message, shown))
 
 
 class LineHandler(logging.StreamHandler[Any]):
-    """Writes records, and lines that never were one."""
+    """Writes records, and lines that never were one; no secret gets through."""
+
+    redact = Redaction()
+
+    def format(self, record: logging.LogRecord) -> str:
+        """Return a record as a line."""
+        return self.redact(super().format(record))
 
     def write(self, line: str) -> None:
         """Write one line as a whole."""
@@ -66,18 +78,21 @@ class LineHandler(logging.StreamHandler[Any]):
             self.release()
 
 
-def set_up(level: str = "INFO", stream: IO[str] | None = None) -> None:
+def set_up(level: str = "INFO", stream: IO[str] | None = None, secrets: Iterable[str] = ()) -> None:
     """Send the records of the service and of its server to one stream of JSON lines.
 
-    Calling it again replaces the handler of the earlier call, so that two applications in one process
-    do not log everything twice.
+    ``secrets`` are kept out of every line, and so is what looks like one. What other libraries warn of goes
+    the same way. Calling it again replaces the handler of the earlier call, so that two applications in one
+    process do not log everything twice.
     """
     handler = LineHandler(stream or sys.stderr)
     handler.setFormatter(JsonFormatter())
+    handler.redact = Redaction(secrets)
     for name in _LOGGERS:
         logger = logging.getLogger(name)
         logger.handlers = [handler] if name != "uvicorn.error" else []
         logger.setLevel(level)
+    logging.lastResort = handler
     # Requests are logged by the web room, with their id and time; a second line would say less.
     logging.getLogger("uvicorn.access").disabled = True
 
