@@ -10,6 +10,9 @@ from typing import IO
 from service.assemblies.errors import FileTooLargeError, UnreadableFileError
 from service.assemblies.tables import Limits
 
+_DAMAGE = (ExpatError, zipfile.BadZipFile, RuntimeError, NotImplementedError, EOFError, OSError, ValueError)
+"""What the archive and its parts raise when they are not as they say."""
+
 _CHUNK_BYTES = 65_536
 _DEEPEST = 64
 _LONGEST_TEXT = 65_536
@@ -50,7 +53,7 @@ def _scan(archive: zipfile.ZipFile, entry: zipfile.ZipInfo, table: str, scan: _S
     try:
         with archive.open(entry) as stream:
             scan.read(stream)
-    except (ExpatError, zipfile.BadZipFile, RuntimeError, NotImplementedError, EOFError) as error:
+    except _DAMAGE as error:
         raise UnreadableFileError(table, f"{entry.filename} inside is damaged or encrypted") from error
 
 

@@ -13,6 +13,7 @@ neither matches nor denies: the rule is then reported as one that could apply.
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Callable, Mapping
 from enum import IntEnum
 from functools import lru_cache
@@ -29,6 +30,18 @@ PARTS: Mapping[str, frozenset[str]] = {
     "computed": COMPUTED_FACTS,
 }
 """Parts of a trigger and the facts that each may ask for."""
+
+
+NUMBERS = frozenset(
+    {
+        "strength_MPa", "thickness_um", "temperature_C", "pH", "relative_humidity_pct", "joint_temperature_C",
+        "wear_cycles", "design_life_years", "area_ratio", "difference_V", "couple_potential_V",
+    }
+)  # fmt: skip
+"""Facts that lie above or below something."""
+
+SETS = frozenset({"finishes", "substances", "tags", "functions"})
+"""Facts that have something or not; all others are single words or truths."""
 
 
 class Truth(IntEnum):
@@ -62,7 +75,7 @@ def parse(rule_id: str, trigger: str) -> Mapping[str, Any]:
     """
     try:
         parsed = json.loads(trigger)
-    except json.JSONDecodeError as error:
+    except (ValueError, RecursionError) as error:
         raise MalformedTriggerError(rule_id, f"not JSON: {error}") from error
     if not isinstance(parsed, dict) or not parsed:
         raise MalformedTriggerError(rule_id, "must be an object with at least one part")
@@ -117,16 +130,30 @@ def _check_part(rule_id: str, part: str, content: Any) -> None:
         for fact, matcher in condition.items():
             if fact not in PARTS[part]:
                 raise MalformedTriggerError(rule_id, f"unknown fact {part}.{fact}")
-            _check_matcher(rule_id, matcher)
+            _check_matcher(rule_id, fact, matcher)
 
 
-def _check_matcher(rule_id: str, matcher: Any) -> None:
+def _check_matcher(rule_id: str, fact: str, matcher: Any) -> None:
+    """Refuse what could not be compared with the fact when a couple is judged."""
     if not isinstance(matcher, dict):
+        listed = matcher if isinstance(matcher, list) else [matcher]
+        if fact in SETS or not all(isinstance(each, str | int | float) for each in listed):
+            raise MalformedTriggerError(rule_id, f"{fact} cannot be compared with {matcher!r}")
         return
     if len(matcher) != 1:
         raise MalformedTriggerError(rule_id, "a matcher holds exactly one operator")
     operator, operand = next(iter(matcher.items()))
     if operator == "not":
-        _check_matcher(rule_id, operand)
+        _check_matcher(rule_id, fact, operand)
     elif operator not in _OPERATORS:
         raise MalformedTriggerError(rule_id, f"unknown matcher {operator!r}")
+    elif not _fits(fact, operator, operand):
+        raise MalformedTriggerError(rule_id, f"{operator} {operand!r} says nothing about {fact}")
+
+
+def _fits(fact: str, operator: str, operand: Any) -> bool:
+    if operator in {"above", "below"}:
+        is_number = isinstance(operand, int | float) and not isinstance(operand, bool)
+        return fact in NUMBERS and is_number and math.isfinite(operand)
+    texts = operand if operator == "has_any" and isinstance(operand, list) else [operand]
+    return fact in SETS and all(isinstance(text, str) for text in texts)

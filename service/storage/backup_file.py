@@ -97,7 +97,7 @@ def verified(path: Path) -> BackupInfo:
     try:
         closing = json.loads(last)
         rows, expected = closing["rows"], closing["sha256"]
-    except (ValueError, KeyError, TypeError) as error:
+    except (ValueError, KeyError, TypeError, RecursionError) as error:
         raise DamagedBackupError(path, "it breaks off") from error
     if digest.hexdigest() != expected:
         raise DamagedBackupError(path, "its content does not match its hash")
@@ -150,7 +150,7 @@ def _read(path: Path) -> Iterator[bytes]:
 def _head(path: Path, line: bytes) -> BackupHead:
     try:
         head = BackupHead(**json.loads(line))
-    except (ValueError, TypeError) as error:
+    except (ValueError, TypeError, RecursionError) as error:
         raise MalformedBackupError(path, "its first line cannot be read") from error
     if head.format != FORMAT:
         raise MalformedBackupError(path, f"its format is not {FORMAT}")

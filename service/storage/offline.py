@@ -63,34 +63,36 @@ def import_release(session: WriteSession, path: Path) -> ReleaseInfo:
     ReleaseLabelTakenError
         If a release with this label and other content is here.
     """
-    head, export = _read(path)
+    info, export = _read(path)
     found = content_hash(export)
-    if found != head["content_hash"]:
-        raise DamagedReleaseError(head["content_hash"], found)
-    info = ReleaseInfo(
-        label=head["label"],
-        content_hash=found,
-        published_at=datetime.fromisoformat(head["published_at"]).astimezone(UTC),
-        published_by=head["published_by"],
-        note=head["note"],
-        engine=head["engine"],
-        size_bytes=len(export),
-    )
+    if found != info.content_hash:
+        raise DamagedReleaseError(info.content_hash, found)
     ReleasesRepository(session).lock()
     return keep(session, info, export, "imported")
 
 
-def _read(path: Path) -> tuple[dict[str, Any], bytes]:
+def _read(path: Path) -> tuple[ReleaseInfo, bytes]:
     try:
         first, _, second = gzip.decompress(path.read_bytes()).partition(b"\n")
         head = json.loads(first)
         label = json.loads(second)["label"]
+        export = second.removesuffix(b"\n")
+        info = _info(head, len(export))
     except (OSError, EOFError, zlib.error) as error:
         raise MalformedReleaseFileError(path, str(error)) from error
-    except (ValueError, KeyError, TypeError) as error:
+    except (ValueError, KeyError, TypeError, RecursionError) as error:
         raise MalformedReleaseFileError(path, "its two lines cannot be read") from error
-    if not isinstance(head, dict) or head.get("format") != FORMAT:
+    if head.get("format") != FORMAT:
         raise MalformedReleaseFileError(path, f"its format is not {FORMAT}")
-    if head["label"] != label:
+    if info.label != label:
         raise MalformedReleaseFileError(path, "its two lines name different releases")
-    return head, second.removesuffix(b"\n")
+    return info, export
+
+
+def _info(head: dict[str, Any], size_bytes: int) -> ReleaseInfo:
+    names = ("label", "content_hash", "published_by", "note", "engine")
+    texts = {name: head[name] for name in names}
+    if not all(isinstance(text, str) for text in texts.values()):
+        raise TypeError(texts)
+    published_at = datetime.fromisoformat(head["published_at"]).astimezone(UTC)
+    return ReleaseInfo(**texts, published_at=published_at, size_bytes=size_bytes)
