@@ -9,12 +9,15 @@ from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
 from service.catalogue.difference import diff
-from service.storage.releases import list_releases
+from service.storage.releases import list_releases, load_export
+from service.storage.repositories.releases import ReleaseInfo
 from service.web.errors import NoSuchRecordError
 from service.web.nearness import nearest
+from service.web.pages.record_history import Row, row_in, steps
 from service.web.pages.rendering import page
 from service.web.pages.serving import PageRoute
-from service.web.pages.shown_records import TABLES, matching, related, shown
+from service.web.pages.shown_records import TABLES, known_as, matching, related, shown
+from service.web.pages.wording import words
 from service.web.releases import release_for
 from service.web.state import principal, services
 
@@ -22,6 +25,7 @@ router = APIRouter(include_in_schema=False, route_class=PageRoute)
 PAGE_SIZE = 60
 _MOST_CHANGES = 500
 _MOST_RELEASES = 100
+_MOST_COMPARED = 12
 
 
 @router.get("/knowledge")
@@ -101,7 +105,30 @@ async def show_record(request: Request, table: str, record_id: str) -> Response:
         table=table,
         title=TABLES[table],
         record=shown(catalogue, table, held[record_id]),
+        known_as=known_as(catalogue, record_id) if table == "materials" else [],
         sections=related(catalogue, table, held[record_id]),
+    )
+
+
+@router.get("/knowledge/{table}/{record_id}/history")
+async def show_history(request: Request, table: str, record_id: str) -> Response:
+    """Show what the latest releases changed about a record."""
+    principal(request).require(Scope.READ)
+    _check_table(table)
+    rows = await run_in_threadpool(_rows, request, table, record_id)
+    known = [row for _, row in rows if row]
+    if not known:
+        raise NoSuchRecordError(table, record_id, ())
+    name = str(known[-1].get("name") or known[-1].get("title") or words(record_id))
+    return page(
+        request,
+        "history.html",
+        table=table,
+        title=TABLES[table],
+        record_id=record_id,
+        name=name,
+        count=len(rows),
+        steps=steps(rows),
     )
 
 
@@ -113,6 +140,14 @@ def _check_table(table: str) -> None:
 async def _catalogue(request: Request) -> Any:
     principal(request).require(Scope.READ)
     return (await release_for(request, request.query_params.get("as_of") or None)).catalogue
+
+
+def _rows(request: Request, table: str, record_id: str) -> list[tuple[ReleaseInfo, Row | None]]:
+    """Return a record as each of the latest releases holds it, oldest first."""
+    with services(request).database.reading() as session:
+        infos = list_releases(session, limit=_MOST_COMPARED).items
+        exports = (load_export(session, info.label) for info in reversed(infos))
+        return [(info, row_in(export, table, record_id)) for info, export in exports]
 
 
 def _releases(request: Request) -> list[Any]:

@@ -94,7 +94,8 @@ def judge_pairs(texts: Sequence[str], environment: str, catalogue: Catalogue) ->
 def _cell(row: int, column: int, found: Answer, address: str) -> Cell:
     judgement = found.judgement
     ratio = eaten = None
-    if judgement:
+    # Where readings disagree the leading one's figure would pass for an answer.
+    if judgement and found.verdict is not Verdict.UNDETERMINED:
         loss = judgement.findings[Witness.KINETICS].figures.get("loss_over_allowance")
         ratio = loss["high"] if loss else None
         eaten = {"first": row, "second": column}.get(judgement.outcome.anode.value)

@@ -9,6 +9,7 @@ whichever stands out more. Darker means more loss.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from typing import Any
 
 import numpy as np
@@ -35,22 +36,19 @@ _TO_RGB = np.array(
 )
 """Both matrices as published there."""
 
-LEAST_RATIO, MOST_RATIO = 0.01, 100.0
-"""Loss over allowance at both ends of the scale."""
+EDGES = (0.01, 0.03, 0.1, 0.3, 1.0, 3.0, 10.0, 30.0)
+"""Loss over allowance at which one step ends and the next begins, about half a decade each; 1 is one."""
 
 
 def step_of(ratio: float) -> int:
-    """Place of a loss over its allowance on the scale, by its logarithm; 0 is the least."""
-    held = min(max(ratio, LEAST_RATIO), MOST_RATIO)
-    share = math.log(held / LEAST_RATIO) / math.log(MOST_RATIO / LEAST_RATIO)
-    return round(share * (STEPS - 1))
+    """Place of a loss over its allowance on the scale; 0 is the least."""
+    return bisect_left(EDGES, ratio)
 
 
 def bounds_of(step: int) -> tuple[float, float]:
     """Loss over allowance from and to which a step stands."""
-    width = math.log(MOST_RATIO / LEAST_RATIO) / (STEPS - 1)
-    low, high = (LEAST_RATIO * math.exp((step + half) * width) for half in (-0.5, 0.5))
-    return (0.0 if step == 0 else low), (math.inf if step == STEPS - 1 else high)
+    edges = (0.0, *EDGES, math.inf)
+    return edges[step], edges[step + 1]
 
 
 def colours() -> list[str]:

@@ -64,7 +64,7 @@ _ENVIRONMENT.globals.update(
     verdicts=wording.VERDICTS,
     eaten=wording.EATEN,
     lifespan=wording.lifespan,
-    bounds=wording.bounds,
+    measured=wording.measured,
     version=VERSION,
     ramp_steps=STEPS,
 )

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
-from enum import Enum
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import grade
-from service.catalogue.records import Fitness, Measurement, Plausibility
+from service.catalogue.records import Fitness, Kinetics, Limit, Measurement, Plausibility
 from service.judgement.evidence import citation
-from service.web.pages.wording import bounds, figure, words
+from service.judgement.surface_names import capitalised
+from service.web.pages.record_fields import SUBJECTS, Entry, entries_of, text_of
+from service.web.pages.wording import figure, measured, words
 
 TABLES: Mapping[str, str] = MappingProxyType(
     {
@@ -33,38 +34,6 @@ TABLES: Mapping[str, str] = MappingProxyType(
 )
 """Tables in the order of a reader's interest, with their headings."""
 
-_UNITS = {
-    "um": "µm", "C": "°C", "MPa": "MPa", "V": "V", "pct": "%", "S_per_m": "S/m", "A_per_m2": "A/m²",
-    "mg_per_L": "mg/L", "mg_per_m2_d": "mg/(m² d)", "g_per_m2": "g/m²", "h_per_year": "h/year",
-    "per_year": "per year", "years_low": "years, low", "years_high": "years, high", "m_per_s": "m/s",
-}  # fmt: skip
-_LINKS = {
-    "electrode_id": "electrodes",
-    "outer_electrode_id": "electrodes",
-    "source_id": "sources",
-    "scale_id": "scales",
-    "electrolyte_id": "electrolytes",
-    "representative_material_id": "materials",
-    "underplate_id": "finishes",
-}
-_PROVENANCE = {
-    "id",
-    "source_id",
-    "locator",
-    "obtained",
-    "fitness",
-    "plausibility",
-    "note",
-    "quarantine_reason",
-}
-_SUBJECTS = {
-    "material": "materials",
-    "electrode": "electrodes",
-    "finish": "finishes",
-    "compound": "compounds",
-    "electrolyte": "electrolytes",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -74,15 +43,6 @@ class Row:
     id: str
     name: str
     detail: str
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """A field of a record; ``address`` is set where it names another record."""
-
-    name: str
-    value: str
-    address: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,8 +73,13 @@ class Shown:
 def name_of(record: Any) -> str:
     """Name of a record in words."""
     if isinstance(record, Measurement):
-        return f"{words(record.subject_id)}: {words(record.quantity)}"
-    return str(getattr(record, "name", "") or getattr(record, "title", "") or record.id)
+        return f"{capitalised(words(record.subject_id))}: {words(record.quantity)}"
+    if isinstance(record, Kinetics):
+        electrolyte = f"{record.electrolyte_class.value} electrolyte"
+        return f"{capitalised(words(record.electrode_id))}, {record.state.value}, {electrolyte}"
+    if isinstance(record, Limit):
+        return f"{capitalised(record.screening_class)} service, {words(record.scale_id)}"
+    return str(getattr(record, "name", "") or getattr(record, "title", "") or words(record.id))
 
 
 def matching(catalogue: Catalogue, table: str, text: str) -> list[Row]:
@@ -134,19 +99,20 @@ def matching(catalogue: Catalogue, table: str, text: str) -> list[Row]:
     return sorted(rows, key=lambda row: row.name.lower())
 
 
+def known_as(catalogue: Catalogue, material_id: str) -> list[str]:
+    """Texts under which drawings call a material."""
+    return [each.text for each in catalogue.designations if each.material_id == material_id]
+
+
 def shown(catalogue: Catalogue, table: str, record: Any) -> Shown:
     """Write a record out, its provenance apart."""
-    entries = [
-        _entry(field.name, getattr(record, field.name))
-        for field in fields(record)
-        if field.name not in _PROVENANCE and getattr(record, field.name) not in (None, "", ())
-    ]
-    return Shown(record.id, name_of(record), tuple(entries), tuple(_provenance(catalogue, table, record)))
+    provenance = tuple(_provenance(catalogue, table, record))
+    return Shown(record.id, name_of(record), entries_of(catalogue, record), provenance)
 
 
 def related(catalogue: Catalogue, table: str, record: Any) -> list[tuple[str, list[Datum]]]:
     """Figures that belong to a record, used ones first, by heading."""
-    kinds = {name: kind for kind, name in _SUBJECTS.items()}
+    kinds = {name: kind for kind, name in SUBJECTS.items()}
     sections: list[tuple[str, list[Datum]]] = []
     if table in kinds:
         rows = catalogue.measurements_of.get((kinds[table], record.id), ())
@@ -173,7 +139,7 @@ def _datum(catalogue: Catalogue, table: str, row: Any) -> Datum:
     return Datum(
         id=row.id,
         table=table,
-        name=words(row.quantity) if isinstance(row, Measurement) else words(row.id),
+        name=capitalised(words(row.quantity)) if isinstance(row, Measurement) else name_of(row),
         value=_value_of(row),
         conditions="; ".join(filter(None, conditions)),
         grade=_grade(row) or "–",
@@ -187,7 +153,7 @@ def _substrate(catalogue: Catalogue, row: Any) -> Datum:
     return Datum(
         id="",
         table="",
-        name=row.substrate_family,
+        name=capitalised(row.substrate_family),
         value=row.suitability,
         conditions="; ".join(filter(None, (row.polarity, row.failure_mode))),
         grade=grade(row.obtained) or "–",
@@ -199,7 +165,7 @@ def _substrate(catalogue: Catalogue, row: Any) -> Datum:
 
 def _value_of(row: Any) -> str:
     if isinstance(row, Measurement):
-        value = bounds(row.value, row.low, row.high, row.unit)
+        value = measured(row.value, row.low, row.high, row.unit)
         return f"{value} {row.reference_electrode}".strip()
     if hasattr(row, "corrosion_potential_V"):
         return (
@@ -227,37 +193,18 @@ def _grade(record: Any) -> str | None:
 def _provenance(catalogue: Catalogue, table: str, record: Any) -> Iterable[Entry]:
     if table != "sources" and (source := catalogue.sources.get(getattr(record, "source_id", ""))):
         yield Entry(
-            "source", citation(source, getattr(record, "locator", "")), f"/knowledge/sources/{source.id}"
+            "Source", citation(source, getattr(record, "locator", "")), f"/knowledge/sources/{source.id}"
         )
         if hasattr(record, "obtained"):
-            yield Entry("obtained", record.obtained.value)
-            yield Entry("grade", _grade(record) or "none: not used")
+            yield Entry("Obtained", record.obtained.value)
+            yield Entry("Grade", _grade(record) or "none: not used")
     for name in ("fitness", "plausibility", "quarantine_reason", "note"):
         if value := getattr(record, name, ""):
-            yield Entry("set aside because" if name == "quarantine_reason" else name, str(value))
+            label = "Set aside because" if name == "quarantine_reason" else capitalised(name)
+            yield Entry(label, str(value))
 
 
 def _detail(record: Any) -> str:
-    parts = (
-        getattr(record, name, "")
-        for name in ("family", "process", "kind", "exposure", "statement", "publisher")
-    )
-    return str(next((part for part in map(_text, parts) if part), ""))
-
-
-def _entry(name: str, value: Any) -> Entry:
-    table = _LINKS.get(name, "")
-    if name == "subject_id":
-        return Entry("subject", str(value))
-    suffix = next((unit for unit in sorted(_UNITS, key=len, reverse=True) if name.endswith(f"_{unit}")), "")
-    plain = name.removesuffix(f"_{suffix}").removesuffix("_id").replace("_", " ")
-    text = figure(value, _UNITS.get(suffix, "")) if isinstance(value, float) else _text(value)
-    return Entry(plain, text, f"/knowledge/{table}/{value}" if table else "")
-
-
-def _text(value: Any) -> str:
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, Enum):
-        return str(value.value)
-    return ", ".join(map(str, value)) if isinstance(value, tuple) else str(value)
+    names = ("family", "process", "kind", "exposure", "statement", "publisher")
+    parts = (text_of(getattr(record, name, "")) for name in names)
+    return next((part for part in parts if part), "")

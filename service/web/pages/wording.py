@@ -69,6 +69,13 @@ _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 _MINUS = "\u2212"
 _NAME_OF_FACT = re.compile(r"\b[a-z]+\.([a-z]+_\w+)")
 _UNIT_AT_END = re.compile(r" (years|um|C|cm2)$")
+_SHOWN_UNITS = {
+    "1": (1.0, ""),
+    "1/K": (1e6, "µm/(m K)"),
+    "Pa": (1e-6, "MPa"),
+    "kg/m3": (1.0, "kg/m³"),
+    "ohm m": (1e9, "nΩ m"),
+}
 _HARM = re.compile(r"\)(?: under conditions)?: (.+)\.$")
 _MICROMETRES = re.compile(r"(?<=\d) um\b|(?<=\d )um\b")
 
@@ -151,6 +158,13 @@ def bounds(value: float | None, low: float | None, high: float | None, unit: str
         return figure(value, unit)
     span = f"{figure(low)} to {figure(high, unit)}"
     return span if value is None else f"{figure(value, unit)} ({figure(low)} to {figure(high)})"
+
+
+def measured(value: float | None, low: float | None, high: float | None, unit: str = "") -> str:
+    """Write a figure of the knowledge base in the unit in which people know it."""
+    factor, shown = _SHOWN_UNITS.get(unit, (1.0, unit))
+    value, low, high = (None if each is None else each * factor for each in (value, low, high))
+    return bounds(value, low, high, shown)
 
 
 def harm(line: str | None) -> str:

@@ -58,6 +58,20 @@ async def test_releases_are_compared(pages: httpx.AsyncClient) -> None:
     assert f"0 changes from {LABEL} to {LABEL}" in check_page(same.text).all("main")[0].text
 
 
+async def test_a_record_has_a_history(pages: httpx.AsyncClient) -> None:
+    page = check_page((await pages.get("/knowledge/materials/al-6082-t6/history")).text)
+    assert LABEL in page.all("main")[0].text
+    pinned = next(link for link in page.links if "as_of=" in link)
+    assert (await pages.get(pinned)).status_code == 200
+    assert (await pages.get("/knowledge/materials/none/history")).status_code == 404
+
+
+async def test_a_material_can_be_asked_about(pages: httpx.AsyncClient) -> None:
+    page = check_page((await pages.get("/knowledge/materials/al-6082-t6")).text)
+    form = await pages.get(next(link for link in page.links if link.startswith("/?first=")))
+    assert "6082" in check_page(form.text).all("input", id="first")[0].attributes["value"]
+
+
 @pytest.mark.parametrize("address", ["/knowledge/metals", "/knowledge/materials/none", "/knowledge/metals/x"])
 async def test_what_is_not_there_is_a_404(pages: httpx.AsyncClient, address: str) -> None:
     response = await pages.get(address)

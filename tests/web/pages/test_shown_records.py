@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.web.pages.shown_records import TABLES, matching, name_of, related, shown
+from service.web.pages.shown_records import TABLES, known_as, matching, name_of, related, shown
 from tests.seed_catalogue import seed_catalogue
 
 
@@ -27,7 +27,7 @@ def test_every_record_can_be_shown(table: str) -> None:
         assert page.name == name_of(record)
         assert all(entry.value for entry in (*page.entries, *page.provenance))
         if table != "sources" and hasattr(record, "obtained"):
-            assert {"source", "obtained", "grade"} <= {entry.name for entry in page.provenance}
+            assert {"Source", "Obtained", "Grade"} <= {entry.name for entry in page.provenance}
 
 
 def test_units_stand_beside_their_figures() -> None:
@@ -36,7 +36,7 @@ def test_units_stand_beside_their_figures() -> None:
         entry.name: entry.value
         for entry in shown(catalogue, "materials", catalogue.materials["al-6082-t6"]).entries
     }
-    assert entries["strength"].endswith("MPa")
+    assert entries["Strength"].endswith("MPa")
 
 
 def test_links_lead_to_records_that_are_there() -> None:
@@ -45,9 +45,14 @@ def test_links_lead_to_records_that_are_there() -> None:
         for record in list(getattr(catalogue, table).values())[:40]:
             page = shown(catalogue, table, record)
             for entry in (*page.entries, *page.provenance):
-                if entry.address:
+                if entry.address.startswith("/"):
                     _, _, held, record_id = entry.address.split("/", 3)
                     assert record_id in getattr(catalogue, held)
+
+
+def test_a_material_is_known_by_its_designations() -> None:
+    assert "1.4401" in known_as(seed_catalogue(), "ss-316")
+    assert known_as(seed_catalogue(), "no such material") == []
 
 
 def test_figures_set_aside_come_last_with_their_reason() -> None:
