@@ -59,8 +59,8 @@ seed: $(RUNTIME) ## migrate the database and load seed_data/ into it
 validation: $(DEVELOPMENT) ## judge the documented cases and score the answers into build/validation/
 	@$(PY) -m tests.validation.run
 
-bench: $(DEVELOPMENT) ## run the benchmarks (ratios, not part of the suite)
-	@for script in tests/benchmarks/*.py; do echo "== $$script"; PYTHONPATH=. $(PY) $$script || exit 1; done
+bench: $(DEVELOPMENT) ## measure, in one table beside the committed figures (ONLY=lookup, WRITE=1)
+	@$(PY) -m tests.benchmarks.run $(if $(ONLY),--only $(ONLY)) $(if $(WRITE),--write)
 
 faults: $(DEVELOPMENT) ## try every fault of the table in DEVELOPERS.md and write what came out into build/faults/
 	@$(PY) -m tests.acceptance.faults.table

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import lru_cache
 from typing import Any
 
 from service.callouts.reading import Candidate, Reading
@@ -248,9 +250,13 @@ def _evidence(judgement: Judgement | None, catalogue: Catalogue) -> list[dict[st
     if judgement is None:
         return []
     return [
-        {
-            **plain(item),
-            "csl": evidence_items.csl(catalogue.sources[item.source_id]),
-        }
-        for item in evidence_items.collect(judgement.findings, catalogue)
+        {**_record(table, record_id, catalogue), "used_by": names}
+        for (table, record_id), names in evidence_items.used_by(judgement.findings).items()
     ]
+
+
+@lru_cache(maxsize=4096)
+def _record(table: str, record_id: str, catalogue: Catalogue) -> Mapping[str, Any]:
+    """What an answer says of one record, whoever used it; the same records serve most answers."""
+    item = evidence_items.item(table, record_id, catalogue, ())
+    return {**plain(item), "csl": evidence_items.csl(catalogue.sources[item.source_id])}

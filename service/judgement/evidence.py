@@ -77,11 +77,28 @@ def collect(findings: Mapping[Witness, Finding], catalogue: Catalogue) -> tuple[
     UnknownRecordError
         If a finding names a record that the release does not hold.
     """
+    return tuple(
+        item(table, record_id, catalogue, names) for (table, record_id), names in used_by(findings).items()
+    )
+
+
+def used_by(findings: Mapping[Witness, Finding]) -> Mapping[tuple[str, str], list[str]]:
+    """Records on which findings rest, each with the witnesses that used it.
+
+    Parameters
+    ----------
+    findings : mapping of Witness to Finding
+
+    Returns
+    -------
+    mapping of (table, record) to list of str
+        In the order in which the findings name them.
+    """
     used: dict[tuple[str, str], list[str]] = {}
     for witness, finding in findings.items():
         for key in finding.evidence:
             used.setdefault(key, []).append(witness.value)
-    return tuple(item(table, record_id, catalogue, names) for (table, record_id), names in used.items())
+    return used
 
 
 def item(table: str, record_id: str, catalogue: Catalogue, used_by: Iterable[str]) -> EvidenceItem:

@@ -6,7 +6,10 @@ import dataclasses
 import math
 from collections.abc import Mapping
 from enum import StrEnum
+from functools import cache
 from typing import Any
+
+_AS_THEY_ARE = frozenset({str, int, bool, type(None)})
 
 
 def plain(value: Any) -> Any:
@@ -22,6 +25,12 @@ def plain(value: Any) -> Any:
     Any
         Objects, lists, texts, truths and figures; figures hold three significant digits.
     """
+    # Most values are of these very types, and asking for the type is much quicker than for a base.
+    kind = type(value)
+    if kind in _AS_THEY_ARE:
+        return value
+    if kind is float:
+        return figure(value)
     if isinstance(value, StrEnum):
         return value.value
     if isinstance(value, float):
@@ -31,8 +40,13 @@ def plain(value: Any) -> Any:
     if isinstance(value, list | tuple):
         return [plain(entry) for entry in value]
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {field.name: plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
+        return {name: plain(getattr(value, name)) for name in _field_names(kind)}
     return value
+
+
+@cache
+def _field_names(kind: type[Any]) -> tuple[str, ...]:
+    return tuple(field.name for field in dataclasses.fields(kind))
 
 
 def figure(value: float) -> float | None:

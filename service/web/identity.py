@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from collections import OrderedDict
 from dataclasses import dataclass
 
 import orjson
@@ -38,7 +39,7 @@ def identify(inquiry: Inquiry, catalogue: Catalogue, policy: Policy) -> Identity
     functions in the order given. The label of the release is no part of the digest, its content is.
     """
     request = orjson.dumps(inquiry, option=orjson.OPT_SORT_KEYS)
-    policy_hash = policy.digest()
+    policy_hash = _digest_of(policy)
     parts = (
         ENGINE_VERSION.encode(),
         catalogue.content_hash.encode(),
@@ -55,3 +56,21 @@ def identify(inquiry: Inquiry, catalogue: Catalogue, policy: Policy) -> Identity
         request=request,
         digest=hashlib.sha256(b"\n".join(parts)).hexdigest(),
     )
+
+
+_KNOWN_POLICIES: OrderedDict[int, tuple[Policy, str]] = OrderedDict()
+_MOST_POLICIES = 256
+
+
+def _digest_of(policy: Policy) -> str:
+    """Digest of a policy, computed once: the same few policies serve all questions.
+
+    They are told apart by their place in memory, which no other can take while they are held here.
+    """
+    if known := _KNOWN_POLICIES.get(id(policy)):
+        return known[1]
+    digest = policy.digest()
+    _KNOWN_POLICIES[id(policy)] = (policy, digest)
+    if len(_KNOWN_POLICIES) > _MOST_POLICIES:
+        _KNOWN_POLICIES.popitem(last=False)
+    return digest

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections import defaultdict
 from collections.abc import Iterator
 from urllib.parse import urlencode
 
@@ -82,26 +83,34 @@ def compare(service: Installation, plain: Target, tag: str) -> Iterator[Row]:
     """Let the service and the bare application take turns."""
     address = PATH + urlencode(COUPLE)
     again, unchanged = service.request(address), service.request(address, f"if-none-match: {tag}")
-    rounds: dict[str, list[tuple[Load, Load]]] = {"cached": [], "304": [], "new": []}
+    others = {path: itertools.repeat(service.request(path)) for path in ("/200", "/304")}
+    rounds = defaultdict(list)
     for number in range(ROUNDS):
         new = map(service.request, new_couples(number))
-        for name, requests, path in (
-            ("cached", itertools.repeat(again), "/200"),
-            ("304", itertools.repeat(unchanged), "/304"),
-            ("new", new, "/200"),
-        ):
-            other = itertools.repeat(service.request(path, *([f"if-none-match: {tag}"] * (path == "/304"))))
-            own = flood(service.target.port, service.target.pid, requests, CONNECTIONS, SECONDS)
-            bare = flood(plain.port, plain.pid, other, CONNECTIONS, SECONDS)
-            assert own.statuses == bare.statuses, (own.statuses, bare.statuses)
-            rounds[name].append((own, bare))
+        bare = flood(plain.port, plain.pid, others["/200"], CONNECTIONS, SECONDS)
+        cached = _own(service, itertools.repeat(again), b"200")
+        bare_304 = flood(plain.port, plain.pid, others["/304"], CONNECTIONS, SECONDS)
+        own_304 = _own(service, itertools.repeat(unchanged), b"304")
+        rounds["cached"].append((cached, bare))
+        rounds["304"].append((own_304, bare))
+        rounds["304 / 304"].append((own_304, bare_304))
+        rounds["new"].append((_own(service, new, b"200"), bare))
     inside = costs()
     yield ratio("cached 200 / bare", rounds["cached"], inside, "cached", 0.50)
-    yield ratio("304 / bare", rounds["304"], inside, "304", 0.90)
+    yield ratio("304 / bare 200", rounds["304"], inside, "304", 0.90)
+    yield ratio("304 / bare 304", rounds["304 / 304"], inside, "304")
     yield ratio("first-time couple / bare", rounds["new"], inside, "new", 0.05)
 
 
-def ratio(name: str, rounds: list[tuple[Load, Load]], inside: Costs, kind: str, goal: float) -> Row:
+def _own(service: Installation, requests: Iterator[bytes], status: bytes) -> Load:
+    load = flood(service.target.port, service.target.pid, requests, CONNECTIONS, SECONDS)
+    assert load.statuses == {status}, load.statuses
+    return load
+
+
+def ratio(
+    name: str, rounds: list[tuple[Load, Load]], inside: Costs, kind: str, goal: float | None = None
+) -> Row:
     """One row out of the rounds of one comparison."""
     own_cpu = min(own.cpu_us for own, _ in rounds)
     bare_cpu = min(bare.cpu_us for _, bare in rounds)

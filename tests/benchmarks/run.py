@@ -11,13 +11,33 @@ from collections.abc import Callable, Iterator, Mapping
 
 from rich.console import Console
 
-from tests.benchmarks import lookup
+from tests.benchmarks import (
+    assemblies,
+    batches,
+    chain,
+    judging,
+    lookup,
+    resolving,
+    rising_load,
+    searching,
+    solvers,
+    starting,
+)
 from tests.benchmarks.machine import describe
 from tests.benchmarks.rows import Row
 from tests.benchmarks.table import committed, machine_line, show, write
 
 SECTIONS: Mapping[str, Callable[[], Iterator[Row]]] = {
     "lookup": lookup.measure,
+    "chain": chain.measure,
+    "batch": batches.measure,
+    "load": rising_load.measure,
+    "start": starting.measure,
+    "judging": judging.measure,
+    "solver": solvers.measure,
+    "alternatives": searching.measure,
+    "resolve": resolving.measure,
+    "assemblies": assemblies.measure,
 }
 
 

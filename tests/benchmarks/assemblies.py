@@ -18,6 +18,7 @@ from service.assemblies.joints import Joint
 from service.assemblies.parts import Part
 from service.assemblies.reading import File, read_assembly
 from service.assemblies.report import check
+from tests.benchmarks.rows import Row
 from tests.seed_catalogue import seed_catalogue
 
 TEXTS = (
@@ -31,9 +32,9 @@ TEXTS = (
     "8.8 Fe//Zn8//A",
 )
 PLACE = "marine-atmosphere-0-100-m"
-DISTINCT = 4_000
-REPEATED = 100_000
-TABLE_ROWS = 100_000
+DISTINCT = 2_000
+REPEATED = 40_000
+TABLE_ROWS = 50_000
 
 
 def assembly_of(joints: int, *, is_distinct: bool) -> Assembly:
@@ -84,23 +85,14 @@ def apart(work: object, *arguments: object, **named: object) -> tuple[float, flo
     return result
 
 
-def main() -> None:
-    """Measure and print."""
+def measure() -> Iterator[Row]:
+    """Judge and read, each in a process of its own."""
     for name, joints, is_distinct in (("distinct", DISTINCT, True), ("repeated", REPEATED, False)):
         _, half, _ = apart(judged, joints // 2, is_distinct=is_distinct)
         seconds, whole, size = apart(judged, joints, is_distinct=is_distinct)
-        memory = 2.0 * (whole - half)
-        print(
-            f"{joints} {name} joints: {joints / seconds:,.0f} joints/s, "
-            f"{memory / joints:,.0f} B a joint in memory ({memory / joints / 1e3:.2f} GB per million), "
-            f"{size / joints:,.0f} B a joint as JSON"
-        )
+        memory = 2.0 * (whole - half) / joints
+        note = f"{memory:,.0f} B a joint in memory, {size / joints:,.0f} B as JSON"
+        yield Row("assemblies", f"{joints:,} {name} joints", joints / seconds, "joints/s", note=note)
     seconds, memory, size = apart(read, TABLE_ROWS)
-    print(
-        f"{TABLE_ROWS} rows of CSV ({size / 1e6:.1f} MB): {TABLE_ROWS / seconds:,.0f} rows/s, "
-        f"{memory / TABLE_ROWS:,.0f} B a row in memory"
-    )
-
-
-if __name__ == "__main__":
-    main()
+    note = f"{size / 1e6:.1f} MB, {memory / TABLE_ROWS:,.0f} B a row in memory"
+    yield Row("assemblies", f"{TABLE_ROWS:,} rows of CSV", TABLE_ROWS / seconds, "rows/s", note=note)
