@@ -108,6 +108,26 @@ class Anchored:
         blocked += water
         return anodic, cathodic, rise, np.negative(blocked, out=blocked)
 
+    def integral(self, potential: FloatArray) -> FloatArray:
+        """The net integral from the corrosion potential alone [A V/m2]."""
+        x = potential - self.corrosion_potential
+        area = np.expm1(self.first_rate * x)
+        area /= self.first_rate
+        if self.has_second:
+            second = np.expm1(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
+            second /= self.second_rate
+            second -= area
+            second *= self.second_share
+            area += second
+        area *= self.rest_current
+        hindrance = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
+        hindrance *= self.oxygen_use
+        area += self.oxygen_current / (self.oxygen_use * self.oxygen_rate) * np.log1p(hindrance)
+        water = np.expm1(-self.water_rate * x)
+        water *= self.water_current / self.water_rate
+        area += water
+        return area
+
     def currents_and_integral(self, potential: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Both partial currents [A/m2], and the net integral from the corrosion potential [A V/m2]."""
         x = potential - self.corrosion_potential
@@ -135,6 +155,48 @@ class Anchored:
         water *= self.water_current
         cathodic += water
         return anodic, cathodic, area
+
+    def net_slope_and_integral(self, potential: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """Net current density [A/m2], its derivative [A/m2/V] and its integral [A V/m2]."""
+        x = potential - self.corrosion_potential
+        net = np.expm1(self.first_rate * x)
+        area = net / self.first_rate
+        if self.has_second:
+            second = np.expm1(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
+            area += self.second_share * (second / self.second_rate - area)
+            second += 1.0
+            second *= self.second_share
+            net += 1.0
+            net *= 1.0 - self.second_share
+            slope = self.first_rate * net
+            slope += self.second_rate * second
+            net += second
+        else:
+            net += 1.0
+            slope = self.first_rate * net
+        net *= self.rest_current
+        area *= self.rest_current
+        slope *= self.rest_current
+        cathodic = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
+        hindrance = self.oxygen_use * cathodic
+        area += self.oxygen_current / (self.oxygen_use * self.oxygen_rate) * np.log1p(hindrance)
+        hindrance += 1.0
+        cathodic += 1.0
+        cathodic /= hindrance
+        cathodic *= self.oxygen_current
+        net -= cathodic
+        # The share of the resistance that charge transfer has falls as the transport limit is neared.
+        cathodic *= self.oxygen_rate * (1.0 - self.oxygen_use)
+        cathodic /= hindrance
+        slope += cathodic
+        water = np.expm1(-self.water_rate * x)
+        area += self.water_current / self.water_rate * water
+        water += 1.0
+        water *= self.water_current
+        net -= water
+        water *= self.water_rate
+        slope += water
+        return net, slope, area
 
 
 def _exponential(rate: FloatArray, x: FloatArray) -> FloatArray:

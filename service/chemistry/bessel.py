@@ -6,9 +6,14 @@ by exp(-x) and K by exp(x), so that nothing overflows in the ratios that are wan
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import TypeAlias
+
 import numpy as np
 
 from service.chemistry.arrays import FloatArray, FloatLike
+
+_Orders: TypeAlias = Callable[[FloatArray], tuple[FloatArray, FloatArray]]
 
 _I0_SMALL = (1.0, 3.5156229, 3.0899424, 1.2067492, 0.2659732, 0.0360768, 0.0045813)
 _I0_LARGE = (
@@ -69,12 +74,7 @@ def scaled_first_kind(argument: FloatLike) -> tuple[FloatArray, FloatArray]:
     (coefficients from memory, checked against scipy.special).
     """
     x = np.asarray(argument, dtype=np.float64)
-    small = np.minimum(x, _I_SPLIT)
-    square, inverse = (small / _I_SPLIT) ** 2, _I_SPLIT / np.maximum(x, _I_SPLIT)
-    fading, root, is_small = np.exp(-small), np.sqrt(np.maximum(x, _I_SPLIT)), x < _I_SPLIT
-    near_0, near_1 = fading * _polynomial(square, _I0_SMALL), small * fading * _polynomial(square, _I1_SMALL)
-    far_0, far_1 = _polynomial(inverse, _I0_LARGE) / root, _polynomial(inverse, _I1_LARGE) / root
-    return np.where(is_small, near_0, far_0), np.where(is_small, near_1, far_1)
+    return _by_size(x, _I_SPLIT, _first_kind_near, _first_kind_far)
 
 
 def scaled_second_kind(argument: FloatLike) -> tuple[FloatArray, FloatArray]:
@@ -103,16 +103,7 @@ def scaled_second_kind(argument: FloatLike) -> tuple[FloatArray, FloatArray]:
     (coefficients from memory, checked against scipy.special).
     """
     x = np.maximum(np.asarray(argument, dtype=np.float64), _SMALLEST)
-    small = np.minimum(x, _K_SPLIT)
-    square, inverse = (small / _K_SPLIT) ** 2, _K_SPLIT / np.maximum(x, _K_SPLIT)
-    growing, logarithm, root = np.exp(small), np.log(small / _K_SPLIT), np.sqrt(np.maximum(x, _K_SPLIT))
-    first = (small / _I_SPLIT) ** 2
-    near_0 = growing * (_polynomial(square, _K0_SMALL) - logarithm * _polynomial(first, _I0_SMALL))
-    near_1 = growing * (
-        _polynomial(square, _K1_SMALL) / small + logarithm * small * _polynomial(first, _I1_SMALL)
-    )
-    far_0, far_1 = _polynomial(inverse, _K0_LARGE) / root, _polynomial(inverse, _K1_LARGE) / root
-    return np.where(x < _K_SPLIT, near_0, far_0), np.where(x < _K_SPLIT, near_1, far_1)
+    return _by_size(x, _K_SPLIT, _second_kind_near, _second_kind_far)
 
 
 def disk_ratio(argument: FloatLike) -> FloatArray:
@@ -191,6 +182,45 @@ def annulus_ratio(argument: FloatLike, outer: FloatLike) -> FloatArray:
     fading = np.exp(-2.0 * (np.asarray(outer, dtype=np.float64) - argument))
     mirrored = fading * scaled_second_kind(rim)[1] / scaled_first_kind(rim)[1]
     return np.asarray((order_1 - mirrored * inner_1) / (order_0 + mirrored * inner_0), dtype=np.float64)
+
+
+def _by_size(x: FloatArray, split: float, near: _Orders, far: _Orders) -> tuple[FloatArray, FloatArray]:
+    """Evaluate below and above a split each where it holds: the polynomials are most of the work."""
+    is_near = x < split
+    count = np.count_nonzero(is_near)
+    if count == x.size:
+        return near(x)
+    if count == 0:
+        return far(x)
+    order_0, order_1 = np.empty_like(x), np.empty_like(x)
+    for members, orders in ((is_near, near), (~is_near, far)):
+        places = np.flatnonzero(members)
+        for order, values in zip((order_0, order_1), orders(x.ravel()[places]), strict=True):
+            order.ravel()[places] = values
+    return order_0, order_1
+
+
+def _first_kind_near(x: FloatArray) -> tuple[FloatArray, FloatArray]:
+    square, fading = (x / _I_SPLIT) ** 2, np.exp(-x)
+    return fading * _polynomial(square, _I0_SMALL), x * fading * _polynomial(square, _I1_SMALL)
+
+
+def _first_kind_far(x: FloatArray) -> tuple[FloatArray, FloatArray]:
+    inverse, root = _I_SPLIT / x, np.sqrt(x)
+    return _polynomial(inverse, _I0_LARGE) / root, _polynomial(inverse, _I1_LARGE) / root
+
+
+def _second_kind_near(x: FloatArray) -> tuple[FloatArray, FloatArray]:
+    square, growing, logarithm = (x / _K_SPLIT) ** 2, np.exp(x), np.log(x / _K_SPLIT)
+    first = (x / _I_SPLIT) ** 2
+    order_0 = growing * (_polynomial(square, _K0_SMALL) - logarithm * _polynomial(first, _I0_SMALL))
+    order_1 = _polynomial(square, _K1_SMALL) / x + logarithm * x * _polynomial(first, _I1_SMALL)
+    return order_0, growing * order_1
+
+
+def _second_kind_far(x: FloatArray) -> tuple[FloatArray, FloatArray]:
+    inverse, root = _K_SPLIT / x, np.sqrt(x)
+    return _polynomial(inverse, _K0_LARGE) / root, _polynomial(inverse, _K1_LARGE) / root
 
 
 def _polynomial(x: FloatArray, coefficients: tuple[float, ...]) -> FloatArray:

@@ -83,6 +83,7 @@ class _Block:
     lower: FloatArray
     upper: FloatArray
     sign: FloatArray
+    has_mean: bool
 
     def roots(self, match: RisingFunction, tolerance: FloatLike = TOLERANCE) -> Roots:
         """Joint potentials [V], sought from the middle of the bracket."""
@@ -107,6 +108,7 @@ def solve_straight(
     widths: tuple[FloatLike, FloatLike],
     *,
     has_exact_ends: bool = True,
+    has_mean: bool = True,
 ) -> FilmJoint:
     """Joints along a straight line.
 
@@ -120,6 +122,8 @@ def solve_straight(
         Width of each side [m]; infinite where it has no end.
     has_exact_ends : bool
         Whether ends are honoured exactly or by damping alone, within some per cent [-].
+    has_mean : bool
+        Whether the mean over the reach is wanted; it is not-a-number otherwise [-].
 
     Returns
     -------
@@ -133,11 +137,16 @@ def solve_straight(
     True
     """
     solve_block = _straight_block if has_exact_ends else _damped_block
-    return _solve(first, second, sheet_conductance, widths, solve_block)
+    return _solve(first, second, sheet_conductance, widths, solve_block, has_mean=has_mean)
 
 
 def solve_round(
-    disk: Branches, plate: Branches, sheet_conductance: FloatLike, radii: tuple[FloatLike, FloatLike]
+    disk: Branches,
+    plate: Branches,
+    sheet_conductance: FloatLike,
+    radii: tuple[FloatLike, FloatLike],
+    *,
+    has_mean: bool = True,
 ) -> FilmJoint:
     """Disks in plates.
 
@@ -149,6 +158,8 @@ def solve_round(
         Sheet conductance of the film [S].
     radii : tuple of float or ndarray
         Radius of the disk and of the plate [m]; infinite where the plate has no end.
+    has_mean : bool
+        Whether the mean over the reach is wanted; it is not-a-number otherwise [-].
 
     Returns
     -------
@@ -161,7 +172,7 @@ def solve_round(
     >>> bool(solve_round(steel, zinc, 1.5e-4, (0.005, np.inf)).current_per_metre < 0.0)
     True
     """
-    return _solve(disk, plate, sheet_conductance, radii, _round_block)
+    return _solve(disk, plate, sheet_conductance, radii, _round_block, has_mean=has_mean)
 
 
 def _solve(
@@ -170,6 +181,8 @@ def _solve(
     sheet_conductance: FloatLike,
     extents: tuple[FloatLike, FloatLike],
     solve_block: Callable[[_Block], _Answer],
+    *,
+    has_mean: bool,
 ) -> FilmJoint:
     """Cut the lanes into blocks, solve each and put the answers into the shape of the question."""
     electrodes = stack([first, second])
@@ -186,7 +199,7 @@ def _solve(
             rest = np.broadcast_to(anchored.corrosion_potential, (2, block.stop - block.start))
             sign = np.where(rest[0] <= rest[1], 1.0, -1.0)
             bracket = rest.min(axis=0), rest.max(axis=0)
-            part = _Block(anchored, take(flat[0], block), take(flat[1], block), *bracket, sign)
+            part = _Block(anchored, take(flat[0], block), take(flat[1], block), *bracket, sign, has_mean)
             for name, values in solve_block(part).items():
                 answer[name][block] = values
     return FilmJoint(**{name: values.reshape(lanes) for name, values in answer.items()})
@@ -202,13 +215,13 @@ def _straight_block(block: _Block) -> _Answer:
     is_ended = np.broadcast_to(~np.isposinf(block.extents).all(axis=0), block.lower.shape)
     match = ApproximateMatch(sides, block.sign, has_ends=bool(is_ended.any()))
     roots = block.roots(match, np.where(is_ended, _FIRST_TOLERANCE, TOLERANCE))
-    record = EndRecord.begun(sides, roots.x)
     ended = np.flatnonzero(is_ended)
+    record = EndRecord.begun(sides, roots.x) if ended.size > 0 else EndRecord.endless(sides, roots.x)
     if ended.size > 0:
         exact = ExactMatch(match.narrowed(ended), record, ended)
         exact.evaluate(roots.x[ended])
         roots = block.refined(exact, roots, ended)
-    reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE)
+    reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE, has_mean=block.has_mean)
     return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean)
 
 
@@ -217,7 +230,7 @@ def _damped_block(block: _Block) -> _Answer:
     sides = Sides(block.electrodes, block.conductance, block.extents)
     roots = block.roots(ApproximateMatch(sides, block.sign, has_ends=True))
     record = EndRecord.begun(sides, roots.x)
-    reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE)
+    reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE, has_mean=block.has_mean)
     return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean)
 
 
@@ -228,11 +241,13 @@ def _round_block(block: _Block) -> _Answer:
     match = RoundMatch(sides, radius, rim, block.sign, not bool(np.isposinf(rim).all()))
     roots = block.roots(match)
     current = crossing(*match.logarithms(roots.x))
-    straight, straight_mean = zone(sides, roots.x, np.full((2, roots.x.size), ENDLESS), REACH_SHARE)
-    straight_net = REACH_SHARE * np.exp(sides.endless(roots.x)[0]) / straight
+    theta = np.full((2, roots.x.size), ENDLESS)
+    straight, mean = zone(sides, roots.x, theta, REACH_SHARE, has_mean=block.has_mean)
     reach, area = round_zone(straight, radius, rim, REACH_SHARE)
-    dissolves = np.array([[1.0], [-1.0]]) * block.sign > 0.0
-    mean = straight_mean + np.where(dissolves, REACH_SHARE * current / area - straight_net, 0.0)
+    if block.has_mean:
+        straight_net = REACH_SHARE * np.exp(sides.endless(roots.x)[0]) / straight
+        dissolves = np.array([[1.0], [-1.0]]) * block.sign > 0.0
+        mean += np.where(dissolves, REACH_SHARE * current / area - straight_net, 0.0)
     return _answer(block, roots, current, reach, mean)
 
 

@@ -81,6 +81,16 @@ class EndRecord:
     slope: FloatArray
 
     @classmethod
+    def endless(cls, sides: Sides, potential: FloatArray) -> EndRecord:
+        """The record of a block without any end, whose joint potential is known [V].
+
+        A side that rests exactly there has no tangent, as it has none where ends matter.
+        """
+        logarithm, slope, net = sides.endless(potential)
+        theta = np.full(logarithm.shape, ENDLESS)
+        return cls(np.zeros(theta.shape, np.bool_), theta, logarithm, slope + 0.0 / net)
+
+    @classmethod
     def begun(cls, sides: Sides, potential: FloatArray) -> EndRecord:
         """The record of a block whose approximate joint potential is known [V]."""
         logarithm, slope, ratio = sides.damped(potential)

@@ -81,6 +81,15 @@ class Sides:
         net, integral = self.net_and_integral(potential)
         return 0.5 * np.log(2.0 * self.conductance * integral), 0.5 * net / integral, net
 
+    def endless_and_steepness(
+        self, potential: FloatArray
+    ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
+        """The same, and the relative derivative of the net current density [1/V]."""
+        net, rise, integral = self.electrodes.net_slope_and_integral(potential)
+        np.maximum(integral, _SMALLEST_INTEGRAL, out=integral)
+        logarithm = 0.5 * np.log(2.0 * self.conductance * integral)
+        return logarithm, 0.5 * net / integral, net, rise / net
+
     def damped(self, potential: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
         """The same for sides with ends, and the ratio ``z`` of equipotential to endless current.
 
@@ -214,7 +223,7 @@ def ended_current(
 
 
 def zone(
-    sides: Sides, potential: FloatArray, theta: FloatArray, share: float
+    sides: Sides, potential: FloatArray, theta: FloatArray, share: float, *, has_mean: bool = True
 ) -> tuple[FloatArray, FloatArray]:
     r"""The zone beside the joint line that holds a share of the current.
 
@@ -231,6 +240,8 @@ def zone(
         Where each side ends [-].
     share : float
         Share of the current [-].
+    has_mean : bool
+        Whether the mean is wanted; it is not-a-number otherwise [-].
 
     Returns
     -------
@@ -264,7 +275,8 @@ def zone(
     sinh = np.exp(begin + (theta - begin) * _ZONE_PLACES)
     cosh = 0.5 * (sinh + 1.0 / sinh)
     sinh -= cosh
-    anodic, cathodic, integral = sides.electrodes.currents_and_integral(rest + end * cosh)
+    places = rest + end * cosh
+    integral = sides.electrodes.integral(places)
     integral -= end_integral
     np.maximum(integral, _SMALLEST_INTEGRAL, out=integral)
     length = sinh * np.sqrt(0.5 * sides.conductance * end * end / integral)
@@ -272,6 +284,9 @@ def zone(
     total = length.sum(axis=0)
     is_even, dissolves = theta <= SHORT, drive > 0.0
     reach = np.where(is_even, share * sides.width, (theta - begin) * total)
+    if not has_mean:
+        return reach, np.full_like(reach, np.nan)
+    anodic, cathodic, _ = sides.electrodes.currents_and_integral(places)
     length *= np.where(dissolves, cathodic, anodic)
     mean = length.sum(axis=0) / total
     mean += np.where(dissolves, share * np.sqrt(2.0 * sides.conductance * whole) / reach, 0.0)

@@ -12,7 +12,7 @@ from typing import Protocol, Self
 
 import numpy as np
 
-from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray
+from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blended
 
 
 class RisingFunction(Protocol):
@@ -108,8 +108,8 @@ def _search(
         iteration += 1
         value, slope = function.evaluate(x)
         size = np.abs(value)
-        np.copyto(lower, x, where=value <= 0.0)
-        np.copyto(upper, x, where=value >= 0.0)
+        lower = blended(value <= 0.0, x, lower)
+        upper = blended(value >= 0.0, x, upper)
         following = x - value / slope
         is_inside = (following >= lower) & (following <= upper)
         settled = is_inside & (np.abs(following - x) <= enough)

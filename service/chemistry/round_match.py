@@ -45,9 +45,7 @@ class RoundMatch:
 
     def logarithms(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Logarithm of the current per metre of joint line of each side, and its derivative [1/V]."""
-        logarithm, slope, net = self.sides.endless(x)
-        _, _, rise, fall = self.sides.electrodes.partial_currents(x)
-        steepness = (rise - fall) / net
+        logarithm, slope, net, steepness = self.sides.endless_and_steepness(x)
         edge = np.exp(logarithm)
         disk, plate = np.abs(net)
         drive = x - self.sides.electrodes.corrosion_potential[1]

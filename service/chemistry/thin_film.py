@@ -25,6 +25,7 @@ def strip_joint(
     cathode_width: FloatLike | None = None,
     *,
     has_exact_ends: bool = True,
+    has_mean: bool = True,
 ) -> FilmJoint:
     r"""Two plates that meet in a straight line under a film.
 
@@ -43,6 +44,8 @@ def strip_joint(
         Width of each side away from the joint line [m]; without it the side has no end.
     has_exact_ends : bool
         Whether ends are honoured exactly, or by damping alone at a third of the cost [-].
+    has_mean : bool
+        Whether the mean over the reach is wanted; it is not-a-number otherwise [-].
 
     Returns
     -------
@@ -75,6 +78,7 @@ def strip_joint(
         anode_width,
         cathode_width,
         has_exact_ends=has_exact_ends,
+        has_mean=has_mean,
     )
 
 
@@ -85,6 +89,8 @@ def round_joint(
     film_thickness: FloatLike,
     radius: FloatLike,
     plate_radius: FloatLike | None = None,
+    *,
+    has_mean: bool = True,
 ) -> FilmJoint:
     r"""A fastener head or other disk in a plate, under a film.
 
@@ -103,6 +109,8 @@ def round_joint(
         Radius of the disk [m].
     plate_radius : float or ndarray, optional
         Radius of the wetted plate around it, above ``radius`` [m]; without it the plate has no end.
+    has_mean : bool
+        Whether the mean over the reach is wanted; it is not-a-number otherwise [-].
 
     Returns
     -------
@@ -124,7 +132,8 @@ def round_joint(
     True
     """
     rim = np.inf if plate_radius is None else plate_radius
-    return solve_round(disk, plate, np.multiply(conductivity, film_thickness), (radius, rim))
+    sheet = np.multiply(conductivity, film_thickness)
+    return solve_round(disk, plate, sheet, (radius, rim), has_mean=has_mean)
 
 
 def pipe_bore(
@@ -136,6 +145,7 @@ def pipe_bore(
     cathode_length: FloatLike | None = None,
     *,
     has_exact_ends: bool = True,
+    has_mean: bool = True,
 ) -> FilmJoint:
     r"""Two pipes of one bore that meet end to end, full of electrolyte.
 
@@ -154,6 +164,8 @@ def pipe_bore(
         Length of each pipe away from the joint [m]; without it the pipe has no end.
     has_exact_ends : bool
         Whether ends are honoured exactly, or by damping alone at a third of the cost [-].
+    has_mean : bool
+        Whether the mean over the reach is wanted; it is not-a-number otherwise [-].
 
     Returns
     -------
@@ -179,6 +191,7 @@ def pipe_bore(
         anode_length,
         cathode_length,
         has_exact_ends=has_exact_ends,
+        has_mean=has_mean,
     )
 
 
@@ -190,6 +203,7 @@ def sheet_joint(
     cathode_width: FloatLike | None = None,
     *,
     has_exact_ends: bool = True,
+    has_mean: bool = True,
 ) -> FilmJoint:
     r"""Two sides joined along a line by a conducting sheet: films, bores and crevices alike.
 
@@ -205,6 +219,8 @@ def sheet_joint(
         Width of each side away from the joint line [m]; without it the side has no end.
     has_exact_ends : bool
         Whether ends are honoured exactly, or by damping alone at a third of the cost [-].
+    has_mean : bool
+        Whether the mean over the reach is wanted; it is not-a-number otherwise [-].
 
     Returns
     -------
@@ -220,5 +236,10 @@ def sheet_joint(
     """
     widths = tuple(np.inf if width is None else width for width in (anode_width, cathode_width))
     return solve_straight(
-        anode, cathode, sheet_conductance, (widths[0], widths[1]), has_exact_ends=has_exact_ends
+        anode,
+        cathode,
+        sheet_conductance,
+        (widths[0], widths[1]),
+        has_exact_ends=has_exact_ends,
+        has_mean=has_mean,
     )

@@ -57,9 +57,10 @@ def film_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Array, 
         widths, radius = lanes.widths_m[:, chosen, None], lanes.radii_m[:, chosen, None]
         if disk is None:
             ends = np.where(widths < ENDLESS_WIDTH_M, widths, np.inf) if has_ends else (None, None)
-            joint = strip_joint(parts[0], parts[1], conductivity, thickness, ends[0], ends[1])
+            joint = strip_joint(parts[0], parts[1], conductivity, thickness, ends[0], ends[1], has_mean=False)
         else:
-            joint = round_joint(parts[disk], parts[1 - disk], conductivity, thickness, radius[disk])
+            inner, outer = parts[disk], parts[1 - disk]
+            joint = round_joint(inner, outer, conductivity, thickness, radius[disk], has_mean=False)
         _record(currents, chosen, parts, joint, widths, radius, disk)
     return currents
 

@@ -25,22 +25,21 @@ def plain(value: Any) -> Any:
     Any
         Objects, lists, texts, truths and figures; figures hold three significant digits.
     """
-    # Most values are of these very types, and asking for the type is much quicker than for a base.
-    kind = type(value)
-    if kind in _AS_THEY_ARE:
-        return value
-    if kind is float:
+    # Most values are of these very types, and to ask for the type is much quicker than for a base.
+    return value if type(value) in _AS_THEY_ARE else _reduced(value)
+
+
+def _reduced(value: Any) -> Any:
+    if isinstance(value, float):
         return figure(value)
     if isinstance(value, StrEnum):
         return value.value
-    if isinstance(value, float):
-        return figure(value)
     if isinstance(value, Mapping):
         return {str(key): plain(entry) for key, entry in value.items()}
     if isinstance(value, list | tuple):
         return [plain(entry) for entry in value]
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {name: plain(getattr(value, name)) for name in _field_names(kind)}
+        return {name: plain(getattr(value, name)) for name in _field_names(type(value))}
     return value
 
 

@@ -103,7 +103,10 @@ def severity_of(rule: Rule) -> Severity | None:
     Severity or None
         ``None`` for a remark.
     """
-    return Severity(rule.severity) if rule.severity else None
+    return _SEVERITIES[rule.severity] if rule.severity else None
+
+
+_SEVERITIES = {severity.value: severity for severity in Severity}
 
 
 def anode_of(hit: Hit) -> Anode | None:

@@ -17,7 +17,7 @@ class Severity(StrEnum):
     @property
     def rank(self) -> int:
         """Place in the order, 0 for none."""
-        return _ORDER.index(self)
+        return _RANKS[self]
 
     def capped(self, limit: Severity) -> Severity:
         """Return this severity or ``limit``, whichever is milder."""
@@ -25,6 +25,7 @@ class Severity(StrEnum):
 
 
 _ORDER = tuple(Severity)
+_RANKS = {severity: rank for rank, severity in enumerate(_ORDER)}
 
 
 class Verdict(StrEnum):

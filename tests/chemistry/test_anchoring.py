@@ -45,6 +45,18 @@ def test_both_evaluations_agree() -> None:
     assert np.abs((cathodic - other_cathodic) / scale).max() < 1e-13
 
 
+def test_what_is_asked_for_together_is_what_is_asked_for_alone() -> None:
+    form, potential = at(MANY, POTENTIAL)
+    anodic, cathodic, integral = form.currents_and_integral(potential)
+    _, _, rise, fall = form.partial_currents(potential)
+    net, slope, area = form.net_slope_and_integral(potential)
+    scale = anodic + cathodic
+    assert np.abs((anodic - cathodic - net) / scale).max() < 1e-13
+    assert np.abs((rise - fall - slope) / (rise - fall)).max() < 1e-13
+    assert np.array_equal(area, integral)
+    assert form.integral(potential) == pytest.approx(integral, rel=1e-9, abs=1e-300)
+
+
 def test_derivatives_are_those_of_the_currents_and_of_the_integral() -> None:
     form, potential = at(MANY, POTENTIAL)
     step = 1e-6

@@ -146,3 +146,15 @@ def test_no_film_no_answer() -> None:
     ):
         assert joint.converged.tolist() == [True, False]
         assert np.isnan(joint.current_per_metre[1])
+
+
+def test_without_the_mean_everything_else_is_the_same() -> None:
+    for joint in (
+        lambda *, has_mean: sheet_joint(ANODES, CATHODES, CONDUCTANCES, has_mean=has_mean),
+        lambda *, has_mean: sheet_joint(ANODES, CATHODES, CONDUCTANCES, *WIDTHS, has_mean=has_mean),
+        lambda *, has_mean: round_joint(ANODES, CATHODES, CONDUCTANCES, 1.0, WIDTHS[0], has_mean=has_mean),
+    ):
+        whole, short = joint(has_mean=True), joint(has_mean=False)
+        for name in ("joint_potential", "current_per_metre", "anodic_reach", "cathodic_reach", "converged"):
+            assert np.array_equal(getattr(whole, name), getattr(short, name), equal_nan=True)
+        assert np.isnan(short.mean_anodic_current_density).all()
