@@ -28,6 +28,7 @@ from service.storage.shelf import Shelf
 from service.web.answer_store import AnswerStore
 from service.web.answers import AnswerBook
 from service.web.api import assemble
+from service.web.known_lines import KnownLines
 from service.web.shelf import ReleaseShelf
 from service.web.shortcut import Shortcut
 from service.web.state import LifespanState, Services
@@ -94,6 +95,7 @@ def open_services(settings: Settings) -> Services:
         quotas=_quotas(settings),
         answers=book,
         shortcut=Shortcut(book),
+        known_lines=KnownLines(settings.batch_cache_bytes),
         work=open_work(settings, database, book),
     )
 

@@ -106,6 +106,9 @@ class Settings(BaseSettings):
     answer_cache_bytes: int = Field(
         64 * 1024 * 1024, ge=0, description="Memory for answers that are served again without computing."
     )
+    batch_cache_bytes: int = Field(
+        32 * 1024 * 1024, ge=0, description="Memory for lines of batches that come again as they were."
+    )
     open_releases: int = Field(
         3, ge=1, le=50, description="Releases kept in memory, the current one included."
     )

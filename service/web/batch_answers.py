@@ -6,15 +6,17 @@ import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import islice
-from typing import Any
+from typing import Any, Self
 
+import msgspec
 import orjson
 
 from service.catalogue.catalogue import Catalogue
 from service.judgement import DEFAULT_POLICY, Inquiry, Policy
 from service.web.answers import AnswerBook, KeptAnswer
-from service.web.batch_questions import Question, Refused
+from service.web.batch_questions import Question, Questions, Refused
 from service.web.identity import Identity, identify
+from service.web.known_lines import KnownLines, scope_of
 from service.web.problem_documents import document
 from service.web.representation import canonical
 from service.web.schemas.couples import View
@@ -61,6 +63,14 @@ class Lines:
 
 
 @dataclass(frozen=True, slots=True)
+class Written:
+    """A line without its index."""
+
+    rest: bytes
+    has_failed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Answering:
     """Answers questions in one release, for one tenant."""
 
@@ -72,13 +82,20 @@ class Answering:
 
     def lines(self, questions: Sequence[Question]) -> Lines:
         """Answer questions in order and write a line for each."""
+        written = self.written(questions)
+        lines = [
+            b'{"index":%d,%s' % (question.index, each.rest)
+            for question, each in zip(questions, written, strict=True)
+        ]
+        return Lines(b"".join(lines), len(lines), sum(each.has_failed for each in written))
+
+    def written(self, questions: Sequence[Question]) -> list[Written]:
+        """Answer questions in order; return what each line says behind its index."""
         known = self._answers([each.asked for each in questions if isinstance(each.asked, Inquiry)])
-        lines, failed = [], 0
-        for question in questions:
-            outcome = known[question.asked] if isinstance(question.asked, Inquiry) else question.asked
-            failed += not isinstance(outcome, KeptAnswer)
-            lines.append(self._line(question, outcome))
-        return Lines(b"".join(lines), len(lines), failed)
+        outcomes = (
+            known[each.asked] if isinstance(each.asked, Inquiry) else each.asked for each in questions
+        )
+        return [self._line(each, outcome) for each, outcome in zip(questions, outcomes, strict=True)]
 
     def _answers(self, inquiries: Sequence[Inquiry]) -> Mapping[Inquiry, Outcome]:
         """Answers to the distinct questions; those in memory are not judged again."""
@@ -97,13 +114,47 @@ class Answering:
         self.book.keep_many([each for each in made.values() if isinstance(each, KeptAnswer)])
         return known | {inquiry: made[identity.digest] for inquiry, identity in new.items()}
 
-    def _line(self, question: Question, outcome: KeptAnswer | Refused) -> bytes:
+    def _line(self, question: Question, outcome: KeptAnswer | Refused) -> Written:
         ref = b"" if question.ref is None else b'"ref":%s,' % orjson.dumps(question.ref)
         if isinstance(outcome, KeptAnswer):
-            name, content = b"answer", outcome.body_of(self.view)
-        else:
-            name, content = b"error", canonical(_problem(outcome))
-        return b'{"index":%d,%s"%s":%s}\n' % (question.index, ref, name, content)
+            return Written(b'%s"answer":%s}\n' % (ref, outcome.body_of(self.view)))
+        return Written(b'%s"error":%s}\n' % (ref, canonical(_problem(outcome))), has_failed=True)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """Answers lines as they were written: those that are known at once, the others by reading them."""
+
+    questions: Questions
+    answering: Answering
+    memory: KnownLines
+    scope: bytes
+
+    @classmethod
+    def of(cls, questions: Questions, answering: Answering, memory: KnownLines) -> Self:
+        """Read the lines of one batch."""
+        catalogue, head = answering.catalogue, questions.head
+        scope = scope_of(
+            answering.tenant_id,
+            answering.view,
+            answering.policy.digest(),
+            catalogue.content_hash,
+            catalogue.overlay_hash,
+            msgspec.json.encode((head.surfaces, head.defaults)),
+        )
+        return cls(questions, answering, memory, scope)
+
+    def lines(self, raws: Sequence[bytes], start: int) -> Lines:
+        """Answer couples in order, the first of which has this index, and write a line for each."""
+        rests = self.memory.recall(self.scope, raws)
+        new = [place for place, rest in enumerate(rests) if rest is None]
+        written = self.answering.written([self.questions.read(start + place, raws[place]) for place in new])
+        for place, each in zip(new, written, strict=True):
+            rests[place] = each.rest
+            if not each.has_failed:
+                self.memory.keep(self.scope, raws[place], each.rest)
+        content = b"".join([b'{"index":%d,%s' % (start + place, rest) for place, rest in enumerate(rests)])
+        return Lines(content, len(raws), sum(each.has_failed for each in written))
 
 
 def chunks(raws: Iterable[bytes], size: int = CHUNK) -> Iterator[list[bytes]]:

@@ -8,6 +8,7 @@ that its answer echoes; an integer as ``first`` or ``second`` counts into ``surf
 
 from __future__ import annotations
 
+import io
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import IO, Any
@@ -16,6 +17,7 @@ import msgspec
 
 from service.web.errors import Fault, InvalidRequestError, MalformedBodyError
 from service.web.nesting import check_nesting
+from service.web.spool import IN_MEMORY_BYTES
 
 MAX_COUPLES = 100_000
 MAX_LINE_BYTES = 65_536
@@ -28,6 +30,7 @@ JSON, NDJSON = "application/json", "application/x-ndjson"
 _COUPLES = "couples"
 _SURFACES = "surfaces"
 _DEFAULTS = "defaults"
+_SPACE = b" \t\r\n"
 _HEAD = {_SURFACES, _DEFAULTS}
 
 Ref = str | int | None
@@ -95,6 +98,13 @@ def _checked_count(count: int) -> int:
 
 
 def _read_lines(body: IO[bytes]) -> Batch:
+    if body.seek(0, io.SEEK_END) <= IN_MEMORY_BYTES:
+        body.seek(0)
+        first, *rest = [line for line in map(_stripped, body.read().split(b"\n")) if line] or [b""]
+        head = _head_of(first)
+        raws = rest if head else [first, *rest] if first else []
+        return Batch(head or Head(), _checked_count(len(raws)), iter(raws))
+    body.seek(0)
     lines = sum(1 for _ in _lines(body))
     body.seek(0)
     # The first line may be a table of surfaces, which is longer than a couple can be.
@@ -104,6 +114,10 @@ def _read_lines(body: IO[bytes]) -> Batch:
     if head is None:
         return Batch(Head(), _checked_count(lines), _from(first.strip(), body))
     return Batch(head, _checked_count(lines - 1), _lines(body))
+
+
+def _stripped(line: bytes) -> bytes:
+    return line.strip(_SPACE)
 
 
 def _from(first: bytes, rest: IO[bytes]) -> Iterator[bytes]:
@@ -117,7 +131,7 @@ def _lines(body: IO[bytes]) -> Iterator[bytes]:
     while line := body.readline(MAX_LINE_BYTES + 2):
         if not line.endswith(b"\n") and len(line) > MAX_LINE_BYTES:
             _skip_line(body)
-        if stripped := line.strip(b" \t\r\n"):
+        if stripped := _stripped(line):
             yield stripped
 
 

@@ -18,6 +18,7 @@ from service.jobs.crew import Work
 from service.settings import Settings
 from service.storage.engine import Database
 from service.web.answers import AnswerBook
+from service.web.known_lines import KnownLines
 from service.web.pages.runs import Runs
 from service.web.pages.sessions import Sessions
 from service.web.shelf import ReleaseShelf
@@ -40,6 +41,7 @@ class Services:
     quotas: TokenBuckets | None
     answers: AnswerBook
     shortcut: Shortcut
+    known_lines: KnownLines
     work: Work
     batches: CapacityLimiter = field(default_factory=lambda: CapacityLimiter(1))
     together: Together = field(default_factory=Together)

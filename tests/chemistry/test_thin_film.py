@@ -149,12 +149,15 @@ def test_no_film_no_answer() -> None:
 
 
 def test_without_the_mean_everything_else_is_the_same() -> None:
-    for joint in (
-        lambda *, has_mean: sheet_joint(ANODES, CATHODES, CONDUCTANCES, has_mean=has_mean),
-        lambda *, has_mean: sheet_joint(ANODES, CATHODES, CONDUCTANCES, *WIDTHS, has_mean=has_mean),
-        lambda *, has_mean: round_joint(ANODES, CATHODES, CONDUCTANCES, 1.0, WIDTHS[0], has_mean=has_mean),
-    ):
-        whole, short = joint(has_mean=True), joint(has_mean=False)
+    for kind in ("endless", "ended", "round"):
+        whole, short = (_random_joint(kind, has_mean=has_mean) for has_mean in (True, False))
         for name in ("joint_potential", "current_per_metre", "anodic_reach", "cathodic_reach", "converged"):
             assert np.array_equal(getattr(whole, name), getattr(short, name), equal_nan=True)
         assert np.isnan(short.mean_anodic_current_density).all()
+
+
+def _random_joint(kind: str, *, has_mean: bool) -> thin_film.FilmJoint:
+    if kind == "round":
+        return round_joint(ANODES, CATHODES, CONDUCTANCES, 1.0, WIDTHS[0], has_mean=has_mean)
+    widths = WIDTHS if kind == "ended" else (None, None)
+    return sheet_joint(ANODES, CATHODES, CONDUCTANCES, *widths, has_mean=has_mean)

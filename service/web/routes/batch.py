@@ -14,7 +14,7 @@ from starlette.responses import StreamingResponse
 from service.access.scopes import Scope
 from service.storage.errors import UnknownReleaseError
 from service.web.allowances import take_weight
-from service.web.batch_answers import Answering, Lines, Tally, chunks
+from service.web.batch_answers import Answering, Reading, Tally, chunks
 from service.web.batch_input import JSON, NDJSON, read_batch
 from service.web.batch_questions import Questions
 from service.web.operations import Operation
@@ -73,7 +73,8 @@ async def judge_couples(request: Request, query: Annotated[BatchQuery, Query()])
     catalogue = release.catalogue
     questions = Questions(batch.head, catalogue, operation)
     answering = Answering(catalogue, query.view, principal(request).tenant_id, services(request).answers)
-    lines = _stream(body, batch.raws, questions, answering, services(request).batches)
+    reading = Reading.of(questions, answering, services(request).known_lines)
+    lines = _stream(body, batch.raws, reading, services(request).batches)
     return NdjsonResponse(lines, headers={"Cache-Control": "private, no-store"})
 
 
@@ -89,18 +90,14 @@ def take_allowance(request: Request, couples: int) -> None:
 
 
 async def _stream(
-    body: IO[bytes], raws: Iterator[bytes], questions: Questions, answering: Answering, turn: Any
+    body: IO[bytes], raws: Iterator[bytes], reading: Reading, turn: Any
 ) -> AsyncIterator[bytes]:
     """Answer portion by portion; batches of one process take turns, so that lookups find room."""
-    tally, catalogue, is_complete = Tally(), answering.catalogue, True
-
-    def answered(portion: list[bytes], start: int) -> Lines:
-        return answering.lines([questions.read(start + place, raw) for place, raw in enumerate(portion)])
-
+    tally, catalogue, is_complete = Tally(), reading.answering.catalogue, True
     with body:
         try:
             for portion in chunks(raws):
-                lines = await anyio.to_thread.run_sync(answered, portion, tally.count, limiter=turn)
+                lines = await anyio.to_thread.run_sync(reading.lines, portion, tally.count, limiter=turn)
                 yield tally.add(lines)
         except Exception:
             logger.exception("batch broke off", extra={"facts": {"count": tally.count}})

@@ -13,7 +13,8 @@ from service.access import Scope
 from service.settings import Settings
 from service.web.batch_input import NDJSON
 from service.web.schemas.batch import BatchClosing, BatchItem
-from tests.factories.http import bearer, issue_key, problem, running
+from tests.factories.http import bearer, issue_key, problem, publish_package, running
+from tests.factories.knowledge import small_package
 
 pytestmark = pytest.mark.anyio
 
@@ -98,6 +99,24 @@ async def test_a_long_batch_is_answered_in_portions(seed_url: str) -> None:
         *lines, last = await sent(application.client, ndjson(*couples), "?view=decision")
     assert [orjson.loads(line)["ref"] for line in lines] == list(range(1500))
     assert orjson.loads(last)["count"] == 1500
+
+
+async def test_a_batch_that_comes_again_has_the_same_bytes_until_a_new_release(seed_url: str) -> None:
+    body = ndjson(*PAIRS, [0, 9, "bad"], {"first": 0, "second": 1, "ref": 7, "design_life_years": 3})
+    async with running(Settings(database_url=seed_url)) as application:
+        client = application.client
+        first = await sent(client, body, "?view=decision")
+        assert await sent(client, body, "?view=decision") == first
+        shifted = await sent(client, body.replace(b"\n", b"\n\n[1,2]\n", 1), "?view=decision")
+        assert [line.partition(b",")[2] for line in shifted[1:-1]] == [
+            line.partition(b",")[2] for line in first[:-1]
+        ]
+        full = await sent(client, body)
+        assert "surfaces" in orjson.loads(full[0])["answer"]
+        publish_package(seed_url, small_package(), "2026.01.02-1")
+        application.services.shelf.refresh()
+        for line in (await sent(client, body, "?view=decision"))[:-1]:
+            assert "answer" not in orjson.loads(line)
 
 
 async def test_an_empty_batch_is_complete(client: httpx.AsyncClient) -> None:
