@@ -4,7 +4,7 @@ from service.client.awaited import AsyncClient
 from service.client.batch import BatchItem, Couple
 from service.client.blocking import Client
 from service.client.document import bodies, results, terms
-from service.client.envelopes import Compliance, Envelope, OfferedLayer, OfferedSurface
+from service.client.envelopes import Compliance, Envelope, OfferedLayer, OfferedSurface, offered
 from service.client.errors import (
     AccessError,
     BrokenStreamError,
@@ -67,6 +67,7 @@ __all__ = [
     "UnreachableError",
     "attach",
     "bodies",
+    "offered",
     "open_message",
     "results",
     "terms",

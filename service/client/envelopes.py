@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal, NotRequired, TypedDict
 
-from service.client.document.results import Condition, EnvelopeAnswer, EnvelopeMember
-from service.client.document.terms import SurfaceCondition, Verdict
+from service.client.document.results import CandidateReading, Condition, EnvelopeAnswer, EnvelopeMember
+from service.client.document.terms import Verdict
 from service.client.errors import EnvelopeError, UnexpectedReplyError
 from service.client.flows import read
 
@@ -35,7 +35,18 @@ class OfferedSurface(TypedDict):
 
     material_id: str | None
     layers: Sequence[OfferedLayer]
-    condition: NotRequired[SurfaceCondition]
+    condition: NotRequired[str]
+
+
+def offered(reading: CandidateReading) -> OfferedSurface:
+    """Turn a reading of a supplier's text, as ``resolve_texts`` gives it, into an offer."""
+    return {
+        "material_id": reading.material_id,
+        "layers": [
+            {"finish_id": layer.finish_id, "thickness_um": layer.thickness_um} for layer in reading.layers
+        ],
+        "condition": reading.condition,
+    }
 
 
 @dataclass(frozen=True, slots=True)

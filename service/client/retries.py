@@ -13,14 +13,16 @@ import httpx
 from service.client.errors import OutOfTimeError, UnreachableError
 from service.client.requests import Request
 
-_REFUSED = {429, 503}
-"""Replies of a service that has not begun."""
+_NOT_BEGUN = 429
+"""The allowance is used up: nothing was done."""
 
-_LOST = {502, 504}
-"""Replies of a proxy that does not know whether the service has begun."""
+_MAY_HAVE_BEGUN = {502, 503, 504}
+"""Replies of a proxy that does not know, or of a service that could not end what it may have begun."""
 
 _AT_WORK = 409
 """With ``Retry-After`` and a key: the first sending is still at work."""
+
+_PROBLEM = "application/problem+json"
 
 _NEVER_SENT = (httpx.ConnectError, httpx.ConnectTimeout, httpx.PoolTimeout)
 
@@ -67,14 +69,18 @@ class Attempts:
         reason = f"{error.request.url.copy_with(query=None)}: {str(error) or type(error).__name__}"
         raise (OutOfTimeError if isinstance(error, httpx.TimeoutException) else UnreachableError)(
             reason
-        ) from error
+        ) from None
 
     def pause_after(self, response: httpx.Response) -> float | None:
         """Return how long to wait before the call is sent again; None if this is the reply to keep."""
         asked_s = retry_after_s(response.headers.get("retry-after"))
         status = response.status_code
-        if status in _REFUSED or (status in _LOST and self._request.is_repeatable):
+        if status == _NOT_BEGUN:
             return self._pause(asked_s)
+        if status in _MAY_HAVE_BEGUN and self._request.is_repeatable:
+            # The service itself names a time where asking again is of use.
+            is_final = asked_s is None and response.headers.get("content-type") == _PROBLEM
+            return None if is_final else self._pause(asked_s)
         if status == _AT_WORK and asked_s is not None and self._request.key is not None:
             return self._pause(asked_s)
         return None

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from service.client import Envelope, EnvelopeError, OfferedSurface
+from service.client import Client, Envelope, EnvelopeError, OfferedSurface, offered
 from service.client.document.results import EnvelopeMember
 from service.remedies.compliance import complies
 from service.remedies.envelope_document import envelope_document
@@ -94,6 +94,14 @@ def test_an_envelope_is_kept_as_it_came(tmp_path: Path) -> None:
     envelope().save(tmp_path / "joint-7.json")
     assert (tmp_path / "joint-7.json").read_bytes() == envelope().content
     assert Envelope.load(tmp_path / "joint-7.json") == envelope()
+
+
+def test_a_text_that_was_read_can_be_offered(client: Client) -> None:
+    (reading,) = client.resolve_texts(texts=["1.4401, zinc flake 8 µm"]).readings
+    surface = offered(reading.candidates[0])
+    assert surface["material_id"] == "ss-316"
+    assert [layer["finish_id"] for layer in surface["layers"]] == ["zn-flake"]
+    assert envelope().check(surface, "second").is_inside
 
 
 @pytest.mark.parametrize(

@@ -47,7 +47,9 @@ def test_no_attempt_begins_after_the_total_time() -> None:
         (404, GET, False),
         (500, GET, False),
         (429, POST, True),
-        (503, POST, True),
+        (503, GET, True),
+        (503, WRITE, True),
+        (503, POST, False),
         (502, GET, True),
         (504, WRITE, True),
         (502, POST, False),
@@ -60,6 +62,13 @@ def test_only_replies_that_may_be_otherwise_next_time_are_not_kept(
     is_repeated: bool,  # noqa: FBT001
 ) -> None:
     assert (Attempts(Retries(), request_).pause_after(refused(status)) is not None) is is_repeated
+
+
+def test_what_the_service_does_not_ask_to_repeat_is_not_repeated() -> None:
+    problem = {"Content-Type": "application/problem+json"}
+    assert Attempts(Retries(), GET).pause_after(httpx.Response(503, headers=problem)) is None
+    asked = httpx.Response(503, headers={**problem, "Retry-After": "2"})
+    assert Attempts(Retries(first_pause_s=0), GET).pause_after(asked) == 2
 
 
 def test_a_write_at_work_is_waited_for_and_another_conflict_is_not() -> None:
