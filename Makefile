@@ -4,6 +4,7 @@ PYTHON ?=
 PORT ?=
 T ?=
 WORKERS ?= 2
+MINUTES ?= 15
 VENV := .venv
 PY := $(VENV)/bin/python
 PIP := $(PY) -m pip --disable-pip-version-check -qq
@@ -20,7 +21,7 @@ export FAYING_PORT = $(PORT)
 endif
 
 .DEFAULT_GOAL := help
-.PHONY: help run test coverage lint format openapi readme bench faults scale seed validation lock clean
+.PHONY: help run test coverage lint format openapi readme bench faults scale soak seed validation lock clean
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /\1\t/' | expand -t 14
@@ -64,6 +65,11 @@ bench: $(DEVELOPMENT) ## measure, in one table beside the committed figures (ONL
 
 faults: $(DEVELOPMENT) ## try every fault of the table in DEVELOPERS.md and write what came out into build/faults/
 	@$(PY) -m tests.acceptance.faults.table
+
+soak: $(DEVELOPMENT) ## load for MINUTES=15 at four fifths of what the server can do, then long runs of the fuzzed tests
+	@$(PY) -m tests.soak.run --minutes $(MINUTES)
+	@THOROUGH=1 $(PY) -m pytest -q tests/properties/test_parsers.py tests/contract/test_stateful.py \
+	    tests/contract/test_document.py
 
 scale: $(DEVELOPMENT) ## measure how a portfolio scales with workers (JOINTS=4000)
 	@$(PY) -m tests.scale.run $(if $(JOINTS),--joints $(JOINTS))

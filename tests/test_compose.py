@@ -14,13 +14,60 @@ COMPOSE: dict[str, Any] = yaml.safe_load((PROJECT / "docker-compose.yml").read_t
 OURS = sorted(name for name, service in COMPOSE["services"].items() if service["image"] == "faying")
 
 
-@pytest.mark.parametrize("name", OURS)
-def test_our_containers_are_locked_down(name: str) -> None:
+@pytest.mark.parametrize("name", sorted(COMPOSE["services"]))
+def test_every_container_is_locked_down(name: str) -> None:
     service = COMPOSE["services"][name]
-    assert service["read_only"]
+    assert service["read_only"] is True
     assert service["cap_drop"] == ["ALL"]
-    assert "no-new-privileges:true" in service["security_opt"]
-    assert re.search(r"^USER [1-9]", service["build"]["dockerfile_inline"], re.MULTILINE)
+    assert not service.get("cap_add")
+    assert service["security_opt"] == ["no-new-privileges:true"]
+    assert service["init"] is True
+    for forbidden in ("privileged", "network_mode", "pid", "ipc", "devices", "userns_mode"):
+        assert forbidden not in service
+    assert not any("docker.sock" in str(volume) for volume in service.get("volumes", ()))
+
+
+@pytest.mark.parametrize("name", sorted(COMPOSE["services"]))
+def test_nobody_is_root(name: str) -> None:
+    service = COMPOSE["services"][name]
+    recipe = service.get("build", {}).get("dockerfile_inline", "")
+    last = re.findall(r"^USER (\S+)", recipe, re.MULTILINE)[-1:] or [service.get("user")]
+    assert last[0]
+    assert str(last[0]) not in {"root", "0"}
+
+
+@pytest.mark.parametrize("name", sorted(COMPOSE["services"]))
+def test_nobody_can_take_the_whole_machine(name: str) -> None:
+    service = COMPOSE["services"][name]
+    limits = service["deploy"]["resources"]["limits"]
+    assert set(limits) == {"cpus", "memory", "pids"}
+    assert int(service["logging"]["options"]["max-file"]) > 0
+    for mount in service["tmpfs"]:
+        options = mount.partition(":")[2].split(",")
+        assert any(option.startswith("size=") for option in options), mount
+        assert {"noexec", "nosuid", "nodev"} <= set(options) or mount.startswith("/run/"), mount
+
+
+def seconds(text: str) -> int:
+    return int(text.removesuffix("s"))
+
+
+def test_whoever_is_told_to_stop_has_time_to_end_its_work() -> None:
+    source = (PROJECT / "service" / "commands" / "serving.py").read_text(encoding="utf-8")
+    drains = re.search(r"timeout_graceful_shutdown=(\d+)", source)
+    assert drains
+    services = COMPOSE["services"]
+    assert seconds(services["api"]["stop_grace_period"]) > int(drains[1])
+    assert seconds(services["worker"]["stop_grace_period"]) >= 60
+    assert seconds(services["database"]["stop_grace_period"]) >= 60
+
+
+def test_only_the_api_is_reached_from_outside_and_by_default_from_this_machine() -> None:
+    services = COMPOSE["services"]
+    assert [name for name, service in services.items() if service.get("ports")] == ["api"]
+    assert all(port.startswith("${FAYING_ADDRESS:-127.0.0.1}:") for port in services["api"]["ports"])
+    assert COMPOSE["networks"]["inside"]["internal"] is True
+    assert services["database"]["networks"] == services["migrate"]["networks"] == ["inside"]
 
 
 @pytest.mark.parametrize("name", sorted(COMPOSE["services"]))
