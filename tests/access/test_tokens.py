@@ -55,7 +55,7 @@ FLAWS: dict[str, dict[str, Any]] = {
     "without end": {"exp": None},
     "without beginning": {"iat": None},
     "of tomorrow": {"iat": NOW + 86_400, "exp": NOW + 90_000},
-    "not valid yet": {"nbf": NOW + 300},
+    "not valid yet": {"nbf": NOW + 86_400, "exp": NOW + 90_000},
     "valid for years": {"exp": NOW + 10 * 86_400},
     "of no tenant": {"tenant": None},
     "of a tenant that is a number": {"tenant": 7},

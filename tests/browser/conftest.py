@@ -81,17 +81,23 @@ class Visit:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def chromium() -> str:
     if not Path(CHROMIUM).exists():
         missing(f"no Chromium at {CHROMIUM}; install Debian's, or name one with FAYING_CHROMIUM")
+    return CHROMIUM
+
+
+@pytest.fixture(scope="module")
+def browser(chromium: str) -> Iterator[Browser]:
+    """Open a browser for one module: its driver keeps an event loop running, beside which no other test's can."""
     with sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=list(OPTIONS))
+        opened = playwright.chromium.launch(executable_path=chromium, args=list(OPTIONS))
         yield opened
         opened.close()
 
 
 @pytest.fixture(scope="session")
-def server(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+def server(chromium: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     env = environment(tmp_path_factory.mktemp("browser") / "faying.sqlite3")
     made = faying("setup", env=env)
     assert made.status == 0, made.complaint
