@@ -89,7 +89,7 @@ def chromium() -> str:
 
 @pytest.fixture(scope="module")
 def browser(chromium: str) -> Iterator[Browser]:
-    """Open a browser for one module: its driver keeps an event loop running, beside which no other test's can."""
+    """Open a browser for one module: its driver's event loop leaves no room for that of another test."""
     with sync_playwright() as playwright:
         opened = playwright.chromium.launch(executable_path=chromium, args=list(OPTIONS))
         yield opened
