@@ -11,6 +11,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.grading import grade, worst
 from service.catalogue.records import ElectrolyteClass, Environment
 from service.judgement.attack import attack_of
+from service.judgement.backing import backing_of
 from service.judgement.couples import Couple
 from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
 from service.judgement.kinetic_statement import OPENINGS, kinetic_statement
@@ -188,12 +189,13 @@ def _state(lane: LaneResult, catalogue: Catalogue) -> dict[str, Any]:
 
 
 def _evidence(lanes: Sequence[LaneResult], catalogue: Catalogue) -> tuple[tuple[str, str], ...]:
-    """Kinetics of both sides; the density only of the side that is eaten, as the other's decides nothing."""
+    """Kinetics of both sides with what bears them out, and the density of the side that is eaten."""
     used: dict[tuple[str, str], None] = {}
-    metals = metal_figures(catalogue)
+    metals, backing = metal_figures(catalogue), backing_of(catalogue)
     for lane in lanes:
         for side, record in enumerate(kinetics_of(lane.pairing, catalogue)):
             used["kinetics", record.id] = None
+            used |= {("measurements", row_id): None for row_id in backing[record.id]}
             density = metals[record.electrode_id].density_measurement_id
             if density and side == lane.side:
                 used["measurements", density] = None
