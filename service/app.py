@@ -20,6 +20,8 @@ from service.access.keystore import KeyStore
 from service.access.quotas import TokenBuckets
 from service.access.uses import WRITTEN_EVERY_S, UseLog
 from service.catalogue.errors import CatalogueError
+from service.curation.overlays import overlays_in_force
+from service.curation.views import Views
 from service.jobs.crew import Crew
 from service.settings import Settings
 from service.storage.engine import Database
@@ -32,6 +34,7 @@ from service.web.known_lines import KnownLines
 from service.web.shelf import ReleaseShelf
 from service.web.shortcut import Shortcut
 from service.web.state import LifespanState, Services
+from service.web.tenant_shelf import TenantShelf
 from service.web.work import open_work
 
 logger = logging.getLogger(__name__)
@@ -77,9 +80,13 @@ def open_services(settings: Settings) -> Services:
     database = Database.open(settings.database_url)
     keystore, answers = KeyStore(database), AnswerStore(database)
     uses = UseLog(keystore.note_uses)
-    shelf = ReleaseShelf(Shelf(database, settings.open_releases), settings.open_releases)
+    stored = Shelf(database, settings.open_releases)
+    shelf = ReleaseShelf(stored, settings.open_releases)
+    views = Views(database, stored, settings.open_overlays)
+    tenants = TenantShelf(shelf, views, lambda: overlays_in_force(database), settings.open_overlays)
     if shelf.refresh():
         logger.info("release open", extra={"facts": {"release": shelf.current.label}})
+    tenants.refresh()
     if settings.effective_development_key:
         _ensure_owner(database)
     book = AnswerBook(settings.answer_cache_bytes, answers.write, answers.read)
@@ -87,6 +94,7 @@ def open_services(settings: Settings) -> Services:
         settings=settings,
         database=database,
         shelf=shelf,
+        tenants=tenants,
         keys=_keys(settings, keystore, uses),
         tokens=_tokens(settings, keystore),
         uses=uses,
@@ -161,10 +169,11 @@ async def _write_uses(uses: UseLog) -> None:
 
 
 async def _watch_releases(services: Services) -> None:
-    """Take up new releases; a look that fails is logged and repeated."""
+    """Take up new releases and overlays; a look that fails is logged and repeated."""
     while True:
         await asyncio.sleep(services.settings.release_poll_s)
         try:
+            await asyncio.to_thread(services.tenants.refresh)
             if await asyncio.to_thread(services.shelf.refresh):
                 logger.info("release open", extra={"facts": {"release": services.shelf.current.label}})
         except (StorageError, CatalogueError, SQLAlchemyError):

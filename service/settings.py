@@ -112,8 +112,11 @@ class Settings(BaseSettings):
     open_releases: int = Field(
         3, ge=1, le=50, description="Releases kept in memory, the current one included."
     )
+    open_overlays: int = Field(
+        8, ge=1, le=1000, description="Releases with a tenant's overlay on top that are kept in memory."
+    )
     release_poll_s: float = Field(
-        5.0, gt=0, description="Seconds between looks for a newer release in the database."
+        5.0, gt=0, description="Seconds between looks for a newer release or overlay in the database."
     )
     idempotency_hours: float = Field(
         24.0, gt=0, description="Hours for which the outcome of a write is kept under its Idempotency-Key."

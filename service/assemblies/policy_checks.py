@@ -89,11 +89,15 @@ def part_violations(
 
 
 def preferred(part: Part, surfaces: Surfaces, house: HousePolicy) -> bool | None:
-    """Whether a part's outermost finish is preferred; ``None`` where it is bare or none is named."""
+    """Whether a part's outermost finish is preferred, by the house's policy or the tenant's overlay.
+
+    ``None`` where it is bare or none is named.
+    """
     surface = surfaces.surface(part)
-    if surface is None or not surface.layers or not house.preferred_finishes:
+    wanted = {*house.preferred_finishes, *surfaces.catalogue.preferences}
+    if surface is None or not surface.layers or not wanted:
         return None
-    return surface.layers[0].finish_id in house.preferred_finishes
+    return surface.layers[0].finish_id in wanted
 
 
 def _applies(scope: Scope, item: JudgedJoint, families: set[str]) -> bool:

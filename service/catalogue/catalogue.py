@@ -30,7 +30,7 @@ from service.catalogue.records import (
 from service.catalogue.tables import TABLES
 
 Record = TypeVar("Record")
-NO_BANS: Mapping[str, str] = MappingProxyType({})
+NO_WORDS: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -39,7 +39,7 @@ class Catalogue:
 
     ``label`` names the release, ``content_hash`` is the SHA-256 of its export. Where a tenant's
     overlay lies on top, ``overlay_hash`` identifies it, ``content_hash`` both together, and
-    ``bans`` holds the finishes that the house forbids with the reason.
+    ``bans`` and ``preferences`` hold the finishes that the house forbids or prefers, with the reason.
     """
 
     label: str
@@ -63,7 +63,8 @@ class Catalogue:
     rules_of: Mapping[RuleKind, tuple[Rule, ...]]
     mitigations: Mapping[str, Mitigation]
     overlay_hash: str = ""
-    bans: Mapping[str, str] = field(default_factory=lambda: NO_BANS)
+    bans: Mapping[str, str] = field(default_factory=lambda: NO_WORDS)
+    preferences: Mapping[str, str] = field(default_factory=lambda: NO_WORDS)
 
     @classmethod
     def from_records(
@@ -73,7 +74,8 @@ class Catalogue:
         records: Mapping[str, tuple[Any, ...]],
         *,
         overlay_hash: str = "",
-        bans: Mapping[str, str] = NO_BANS,
+        bans: Mapping[str, str] = NO_WORDS,
+        preferences: Mapping[str, str] = NO_WORDS,
     ) -> Self:
         """Index the records of each table."""
         by_id = {
@@ -91,6 +93,7 @@ class Catalogue:
             rules_of=_grouped(records["rules"], lambda row: row.kind),
             overlay_hash=overlay_hash,
             bans=bans,
+            preferences=preferences,
             **by_id,
         )
 

@@ -9,16 +9,26 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Self
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.errors import DanglingOverlayError, MalformedRowError, NotForOverlaysError
 from service.catalogue.tables import KEYS, TABLES, key_of, record_from_row, row_from_record
 
 BANS = "bans"
-OVERLAY_TABLES = ("sources", "materials", "designations", "finishes", "finish_substrates", "limits", BANS)
+PREFERENCES = "preferences"
+OVERLAY_TABLES = (
+    "sources",
+    "materials",
+    "designations",
+    "finishes",
+    "finish_substrates",
+    "limits",
+    BANS,
+    PREFERENCES,
+)
 """What a house may add or replace: what it uses and what it allows, never what is known of metals."""
 
 _REFERENCES: Mapping[str, Mapping[str, str]] = {
@@ -39,8 +49,8 @@ _REFERENCES: Mapping[str, Mapping[str, str]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Ban:
-    """A finish that the house does not allow."""
+class HouseWord:
+    """What the house says of a finish: that it does not allow it, or prefers it."""
 
     finish_id: str
     reason: str
@@ -51,15 +61,25 @@ class Overlay:
     """The private rows of one tenant. ``content_hash`` is empty where there are none."""
 
     records: Mapping[str, tuple[Any, ...]]
-    bans: tuple[Ban, ...]
+    bans: tuple[HouseWord, ...]
+    preferences: tuple[HouseWord, ...]
     content_hash: str
 
+    def owned_by(self, tenant_id: str) -> Self:
+        """Return the overlay under a hash that no other tenant's has, even if it holds the same rows."""
+        if not self.content_hash:
+            return self
+        own = hashlib.sha256(f"{tenant_id}\n{self.content_hash}".encode()).hexdigest()
+        return replace(self, content_hash=own)
 
-NO_OVERLAY = Overlay(MappingProxyType({}), (), "")
+
+NO_OVERLAY = Overlay(MappingProxyType({}), (), (), "")
 
 
 def overlay_from_rows(rows: Mapping[str, Iterable[Mapping[str, Any]]]) -> Overlay:
-    """Build an overlay from plain rows by table; ``bans`` has the columns finish_id and reason.
+    """Build an overlay from plain rows by table.
+
+    ``bans`` and ``preferences`` have the columns finish_id and reason.
 
     Raises
     ------
@@ -69,12 +89,13 @@ def overlay_from_rows(rows: Mapping[str, Iterable[Mapping[str, Any]]]) -> Overla
         If a row does not fit its record.
     """
     records: dict[str, tuple[Any, ...]] = {}
-    bans: tuple[Ban, ...] = ()
+    words: dict[str, tuple[HouseWord, ...]] = {BANS: (), PREFERENCES: ()}
     for table in sorted(rows):
         if table not in OVERLAY_TABLES:
             raise NotForOverlaysError(table)
-        if table == BANS:
-            bans = tuple(sorted(map(_ban, rows[table]), key=lambda ban: ban.finish_id))
+        if table in words:
+            said = (house_word(table, row) for row in rows[table])
+            words[table] = tuple(sorted(said, key=lambda word: word.finish_id))
             continue
         keyed = {}
         for row in rows[table]:
@@ -82,9 +103,17 @@ def overlay_from_rows(rows: Mapping[str, Iterable[Mapping[str, Any]]]) -> Overla
             keyed[key_of(table, row_from_record(record))] = record
         if keyed:
             records[table] = tuple(keyed[key] for key in sorted(keyed))
-    if not records and not bans:
+    if not records and not any(words.values()):
         return NO_OVERLAY
-    return Overlay(MappingProxyType(records), bans, _hash(records, bans))
+    content_hash = _hash(records, words)
+    return Overlay(MappingProxyType(records), words[BANS], words[PREFERENCES], content_hash)
+
+
+def hash_of_both(release_hash: str, overlay_hash: str) -> str:
+    """Name the content of a release with an overlay on top, without bringing them together."""
+    if not overlay_hash:
+        return release_hash
+    return hashlib.sha256(f"{release_hash}:{overlay_hash}".encode()).hexdigest()
 
 
 def apply_overlay(catalogue: Catalogue, overlay: Overlay) -> Catalogue:
@@ -104,13 +133,13 @@ def apply_overlay(catalogue: Catalogue, overlay: Overlay) -> Catalogue:
         merged = {_key(table, record): record for record in records[table]}
         merged |= {_key(table, record): record for record in own}
         records[table] = tuple(merged.values())
-    together = hashlib.sha256(f"{catalogue.content_hash}:{overlay.content_hash}".encode()).hexdigest()
     seen = Catalogue.from_records(
         catalogue.label,
-        together,
+        hash_of_both(catalogue.content_hash, overlay.content_hash),
         records,
         overlay_hash=overlay.content_hash,
-        bans=MappingProxyType({ban.finish_id: ban.reason for ban in overlay.bans}),
+        bans=MappingProxyType({word.finish_id: word.reason for word in overlay.bans}),
+        preferences=MappingProxyType({word.finish_id: word.reason for word in overlay.preferences}),
     )
     _check_references(seen, overlay)
     return seen
@@ -123,29 +152,37 @@ def _check_references(seen: Catalogue, overlay: Overlay) -> None:
                 name = getattr(record, field)
                 if name and name not in getattr(seen, target):
                     raise DanglingOverlayError(table, _key(table, record), field, name)
-    for ban in overlay.bans:
-        if ban.finish_id not in seen.finishes:
-            raise DanglingOverlayError(BANS, (ban.finish_id,), "finish_id", ban.finish_id)
+    for table, words in ((BANS, overlay.bans), (PREFERENCES, overlay.preferences)):
+        for word in words:
+            if word.finish_id not in seen.finishes:
+                raise DanglingOverlayError(table, (word.finish_id,), "finish_id", word.finish_id)
 
 
-def _ban(row: Mapping[str, Any]) -> Ban:
+def house_word(table: str, row: Mapping[str, Any]) -> HouseWord:
+    """Read a ban or a preference.
+
+    Raises
+    ------
+    MalformedRowError
+        If it lacks a column or has one too many.
+    """
     for name in ("finish_id", "reason"):
         if not isinstance(row.get(name), str) or not row[name].strip():
-            raise MalformedRowError(BANS, name, row.get(name), "is missing")
+            raise MalformedRowError(table, name, row.get(name), "is missing")
     surplus = set(row) - {"finish_id", "reason"}
     if surplus:
-        raise MalformedRowError(BANS, min(surplus), row[min(surplus)], "is not a column of this table")
-    return Ban(row["finish_id"], row["reason"])
+        raise MalformedRowError(table, min(surplus), row[min(surplus)], "is not a column of this table")
+    return HouseWord(row["finish_id"], row["reason"])
 
 
 def _key(table: str, record: Any) -> tuple[str, ...]:
     return tuple(str(getattr(record, name)) for name in KEYS[table])
 
 
-def _hash(records: Mapping[str, tuple[Any, ...]], bans: tuple[Ban, ...]) -> str:
+def _hash(records: Mapping[str, tuple[Any, ...]], words: Mapping[str, tuple[HouseWord, ...]]) -> str:
     plain: dict[str, Any] = {
         table: [row_from_record(record) for record in records[table]] for table in TABLES if table in records
     }
-    plain[BANS] = [[ban.finish_id, ban.reason] for ban in bans]
+    plain |= {table: [[word.finish_id, word.reason] for word in said] for table, said in words.items()}
     text = json.dumps(plain, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()

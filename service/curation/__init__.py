@@ -2,12 +2,13 @@
 
 from service.curation.errors import CurationError
 from service.curation.impact import ChangedAnswer, Impact, announce, impact
-from service.curation.overlays import put_row, read_overlay, remove_row
+from service.curation.overlays import change_overlay, read_overlay
 from service.curation.plan import LeftOut
 from service.curation.proposals import amended_row, comment, propose, propose_withdrawal, withdraw
 from service.curation.publication import Publication, publish
 from service.curation.records import Decision, Kind, State
 from service.curation.reviews import review
+from service.curation.views import Views
 
 __all__ = [
     "ChangedAnswer",
@@ -18,16 +19,16 @@ __all__ = [
     "LeftOut",
     "Publication",
     "State",
+    "Views",
     "amended_row",
     "announce",
+    "change_overlay",
     "comment",
     "impact",
     "propose",
     "propose_withdrawal",
     "publish",
-    "put_row",
     "read_overlay",
-    "remove_row",
     "review",
     "withdraw",
 ]

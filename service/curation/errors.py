@@ -9,7 +9,8 @@ CurationError
 ├── ProposalClosedError
 ├── OwnProposalError
 ├── NotYourProposalError
-└── ReasonMissingError
+├── ReasonMissingError
+└── UnknownOverlayError
 """
 
 from __future__ import annotations
@@ -98,3 +99,11 @@ class ReasonMissingError(CurationError):
 
     def __init__(self) -> None:
         super().__init__("say why, in words that others can read")
+
+
+class UnknownOverlayError(CurationError):
+    """The tenant never had an overlay of this hash."""
+
+    def __init__(self, overlay_hash: str) -> None:
+        super().__init__(f"no overlay {overlay_hash!r}")
+        self.overlay_hash = overlay_hash

@@ -14,17 +14,24 @@ from typing import Any
 import orjson
 from sqlalchemy.orm import Session
 
+from service.catalogue.errors import DanglingOverlayError
 from service.curation.reach import Reach
+from service.curation.views import Views
+from service.jobs.errors import HopelessError
 from service.jobs.kinds import Outcome, Piece
 from service.jobs.queue import Queue
-from service.jobs.rejudging import PINNED, Read, Rejudging
+from service.jobs.rejudging import PINNED, Read, Rejudging, See
 from service.judgement import ENGINE_VERSION
 from service.storage.engine import Database, WriteSession
-from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly
+from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly, View
 from service.storage.repositories.jobs import Input, Job, JobsRepository
+from service.storage.repositories.overlays import OverlaysRepository
 from service.storage.shelf import Shelf
 
 NAME = "portfolio"
+MISFIT = "overlay-misfit"
+"""Why a tenant's assemblies cannot be judged: its overlay names what the release does not hold."""
+
 JOINTS_PER_CHUNK = 400
 ASSEMBLIES_PER_CHUNK = 50
 PAGE = 500
@@ -35,7 +42,7 @@ class Plan:
     """What a release asks for: the assemblies to judge again in portions, and those that hold."""
 
     portions: tuple[tuple[StoredAssembly, ...], ...]
-    holding: Mapping[str, list[str]]
+    holding: Mapping[View, list[str]]
     examined: int
 
 
@@ -45,13 +52,18 @@ class Portfolio:
 
     database: Database
     shelf: Shelf
+    views: Views
     read: Read
     name: str = NAME
 
     def run(self, piece: Piece) -> Outcome:
         """Judge the assemblies of a chunk under the release of its job."""
-        now = self.shelf.as_of(piece.job.release_label or "")
-        rejudging = Rejudging(self.database, self.shelf, self.read, now)
+        see = self._see(piece.job.tenant_id or "")
+        try:
+            now = see(piece.job.release_label or "", piece.job.overlay_hash)
+        except DanglingOverlayError as error:
+            raise HopelessError(MISFIT, str(error)) from error
+        rejudging = Rejudging(self.database, see, self.read, now)
         judged = rejudging.judge_all(orjson.loads(piece.input))
 
         def effect(session: WriteSession) -> None:
@@ -77,47 +89,58 @@ class Portfolio:
         self.shelf.refresh()
         label = self.shelf.current.label
         with self.database.reading() as session:
-            planned = self.plan(session, tenant_id, label)
+            after = (label, OverlaysRepository(session).in_force(tenant_id))
+            planned = self.plan(session, tenant_id, after)
         request = {"examined": planned.examined, "holding": sum(map(len, planned.holding.values()))}
         with self.database.writing() as session:
             assemblies = AssembliesRepository(session)
             for before, ids in planned.holding.items():
-                assemblies.say_holding(ids, before=before, after=label)
+                assemblies.say_holding(ids, before=before, after=after)
             return self._add(
-                session, queue, tenant_id, planned.portions, request, by=by, dedupe_key=dedupe_key
+                session, queue, tenant_id, planned.portions, request, after, by=by, dedupe_key=dedupe_key
             )
 
     def submit_one(self, session: WriteSession, queue: Queue, assembly: StoredAssembly, *, by: str) -> Job:
         """Put in the judging of one assembly that is new or was edited."""
         self.shelf.refresh()
         request = {"examined": 1, "holding": 0, "assembly": assembly.name}
-        return self._add(session, queue, assembly.tenant_id, ((assembly,),), request, by=by)
+        view = (self.shelf.current.label, OverlaysRepository(session).in_force(assembly.tenant_id))
+        return self._add(session, queue, assembly.tenant_id, ((assembly,),), request, view, by=by)
 
-    def plan(self, session: Session, tenant_id: str, label: str) -> Plan:
-        """Tell the assemblies that a release can touch from those whose reports hold."""
+    def plan(self, session: Session, tenant_id: str, after: View) -> Plan:
+        """Tell the assemblies that a release or overlay can touch from those whose reports hold."""
         touched: list[StoredAssembly] = []
-        holding: dict[str, list[str]] = {}
-        reaches: dict[str, Reach] = {}
+        holding: dict[View, list[str]] = {}
+        reaches: dict[View, Reach] = {}
         examined = 0
-        for stored, rests_on in _behind(session, tenant_id, label):
+        for stored, rests_on in _behind(session, tenant_id, after):
             examined += 1
-            if self._holds(stored, rests_on, label, reaches):
-                holding.setdefault(stored.holds_under or "", []).append(stored.id)
+            if self._holds(stored, rests_on, after, reaches):
+                holding.setdefault((stored.holds_under or "", stored.overlay_hash), []).append(stored.id)
             else:
                 touched.append(stored)
         return Plan(tuple(_portions(touched)), holding, examined)
 
     def _holds(
-        self, stored: StoredAssembly, rests_on: Sequence[str], label: str, reaches: dict[str, Reach]
+        self, stored: StoredAssembly, rests_on: Sequence[str], after: View, reaches: dict[View, Reach]
     ) -> bool:
         if stored.holds_under is None or stored.engine != ENGINE_VERSION or not rests_on:
             return False
-        if list(rests_on) == [PINNED] or stored.holds_under == label:
+        before = (stored.holds_under, stored.overlay_hash)
+        if before == after:
             return True
-        if stored.holds_under not in reaches:
-            before = self.shelf.as_of(stored.holds_under)
-            reaches[stored.holds_under] = Reach.of(before, self.shelf.as_of(label))
-        return not reaches[stored.holds_under].touching(rests_on)
+        if list(rests_on) == [PINNED]:
+            return stored.overlay_hash == after[1]
+        if before not in reaches:
+            see = self._see(stored.tenant_id)
+            try:
+                reaches[before] = Reach.of(see(*before), see(*after))
+            except DanglingOverlayError:
+                return False  # the job that judges it will say so
+        return not reaches[before].touching(rests_on)
+
+    def _see(self, tenant_id: str) -> See:
+        return lambda label, overlay_hash: self.views.of(label, tenant_id, overlay_hash)
 
     def _add(
         self,
@@ -126,6 +149,7 @@ class Portfolio:
         tenant_id: str,
         portions: Sequence[Sequence[StoredAssembly]],
         request: Mapping[str, Any],
+        view: View,
         *,
         by: str,
         dedupe_key: str | None = None,
@@ -137,8 +161,9 @@ class Portfolio:
             )
             for portion in portions
         ]
-        jobs, label = JobsRepository(session), self.shelf.current.label
-        facts: dict[str, Any] = {"created_by": by, "tenant_id": tenant_id, "release_label": label}
+        jobs = JobsRepository(session)
+        facts: dict[str, Any] = {"created_by": by, "tenant_id": tenant_id}
+        facts |= {"release_label": view[0], "overlay_hash": view[1]}
         content = orjson.dumps(request)
         if dedupe_key is None:
             job, is_new = jobs.add(NAME, content, inputs, **facts), True
@@ -149,11 +174,12 @@ class Portfolio:
         return job
 
 
-def _behind(session: Session, tenant_id: str, label: str) -> Iterator[tuple[StoredAssembly, Sequence[str]]]:
-    assemblies, after = AssembliesRepository(session), ""
-    while page := assemblies.behind(tenant_id, label, ENGINE_VERSION, after=after, limit=PAGE):
+def _behind(session: Session, tenant_id: str, view: View) -> Iterator[tuple[StoredAssembly, Sequence[str]]]:
+    assemblies, last = AssembliesRepository(session), ""
+    label, overlay_hash = view
+    while page := assemblies.behind(tenant_id, label, ENGINE_VERSION, overlay_hash, after=last, limit=PAGE):
         yield from page
-        after = page[-1][0].id
+        last = page[-1][0].id
 
 
 def _portions(touched: Sequence[StoredAssembly]) -> Iterator[tuple[StoredAssembly, ...]]:

@@ -26,7 +26,6 @@ from service.storage.errors import NotStoredError
 from service.storage.repositories.assemblies import AssembliesRepository, JudgedVersion, StoredAssembly
 from service.storage.repositories.changes import ChangesRepository
 from service.storage.repositories.releases import ReleasesRepository
-from service.storage.shelf import Shelf
 
 PINNED = "pinned"
 """The one key of an assembly whose programme is pinned to a release: no later one touches it."""
@@ -42,6 +41,10 @@ class Readable:
 
 Read = Callable[[Mapping[str, Any], Catalogue], Readable]
 """Turns what a tenant has stored into an assembly; raises ``UnreadableAssemblyError`` where it cannot."""
+
+
+See = Callable[[str, str], Catalogue]
+"""Gives a release with an overlay of the tenant on top, by label and hash."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +71,10 @@ class JudgedAssembly:
     def write(self, session: WriteSession) -> None:
         """Keep the report and tell what changed, unless the assembly was edited or judged meanwhile."""
         kept = AssembliesRepository(session).keep_report(
-            self.stored.id, self.judged, held_under=self.stored.holds_under
+            self.stored.id,
+            self.judged,
+            held_under=self.stored.holds_under,
+            held_with=self.stored.overlay_hash,
         )
         if kept:
             tell(session, self.stored, self.found)
@@ -104,12 +110,12 @@ class Rejudging:
     """Judges assemblies under one release; what they have in common is judged once."""
 
     database: Database
-    shelf: Shelf
+    see: See
     read: Read
     now: Catalogue
     keys: dict[Inquiry, frozenset[str]] = field(default_factory=dict)
     outcomes: dict[str, Outcomes] = field(default_factory=dict)
-    reaches: dict[str, Reach] = field(default_factory=dict)
+    reaches: dict[tuple[str, str], Reach] = field(default_factory=dict)
 
     def judge_all(self, assembly_ids: Iterable[str]) -> list[JudgedAssembly]:
         """Judge assemblies, all their joints together; those that are gone or hold already are left out."""
@@ -139,7 +145,7 @@ class Rejudging:
         pinned = readable.assembly.programme.release
         if not pinned or pinned == self.now.label:
             return readable
-        return self.read(body, self.shelf.as_of(pinned))
+        return self.read(body, self.see(pinned, self.now.overlay_hash))
 
     def _ask_together(self, readables: Iterable[Readable]) -> None:
         """Judge the questions of many assemblies at once: arrays pay for many, not for few."""
@@ -169,6 +175,7 @@ class Rejudging:
             version=stored.version,
             engine=ENGINE_VERSION,
             release_label=self.now.label,
+            overlay_hash=self.now.overlay_hash,
             joints=len(report.joints),
             rests_on=rests_on,
             summary=summary,
@@ -197,7 +204,7 @@ class Rejudging:
     def _report(self, readable: Readable) -> tuple[Report, list[str]]:
         pinned, bands = readable.assembly.programme.release, readable.house.bands
         if pinned and pinned != self.now.label:
-            return check(readable.assembly, self.shelf.as_of(pinned), bands), [PINNED]
+            return check(readable.assembly, self.see(pinned, self.now.overlay_hash), bands), [PINNED]
         report = check(readable.assembly, self.now, bands, outcomes=self._outcomes(readable.house))
         return report, self._rests_on(report)
 
@@ -227,17 +234,20 @@ class Rejudging:
             reason = "the assembly was edited"
         elif stored.engine != ENGINE_VERSION:
             reason = f"engine {ENGINE_VERSION} judges otherwise than {stored.engine}"
+        elif stored.holds_under == self.now.label:
+            reason = "the overlay of the tenant has changed"
         else:
             reason = "the knowledge base has changed"
         return {"reason": reason, "release": {"before": stored.release_label, "after": self.now.label}}
 
     def _reach(self, stored: StoredAssembly) -> Reach | None:
         before = stored.holds_under
-        if before is None or before == self.now.label:
+        if before is None or (before, stored.overlay_hash) == (self.now.label, self.now.overlay_hash):
             return None
-        if before not in self.reaches:
-            self.reaches[before] = Reach.of(self.shelf.as_of(before), self.now)
-        return self.reaches[before]
+        view = (before, stored.overlay_hash)
+        if view not in self.reaches:
+            self.reaches[view] = Reach.of(self.see(*view), self.now)
+        return self.reaches[view]
 
     def _unreadable(
         self, stored: StoredAssembly, before: Mapping[str, Any] | None, why: str, about: Mapping[str, Any]
@@ -247,6 +257,7 @@ class Rejudging:
             version=stored.version,
             engine=ENGINE_VERSION,
             release_label=self.now.label,
+            overlay_hash=self.now.overlay_hash,
             joints=0,
             rests_on=(),
             summary=summary,

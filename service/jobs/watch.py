@@ -1,4 +1,4 @@
-"""The watch over stored assemblies: a new release, or a new engine, has them looked at once."""
+"""The watch over stored assemblies: a new release, overlay or engine has them looked at once."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from service.judgement import ENGINE_VERSION
 from service.storage.errors import NothingPublishedError
 from service.storage.repositories.assemblies import AssembliesRepository
 from service.storage.repositories.jobs import JobsRepository
+from service.storage.repositories.overlays import OverlaysRepository
 
 logger = logging.getLogger(__name__)
 
@@ -35,13 +36,15 @@ class ReleaseWatch:
             return 0
         with self.portfolio.database.reading() as session:
             behind = AssembliesRepository(session).tenants_behind(label, ENGINE_VERSION)
-            jobs = JobsRepository(session)
-            new = [tenant for tenant in behind if jobs.named(_key(label, tenant)) is None]
+            jobs, editions = JobsRepository(session), OverlaysRepository(session).editions()
+            keys = {tenant: _key(label, tenant, editions.get(tenant, 0)) for tenant in behind}
+            new = [tenant for tenant in behind if jobs.named(keys[tenant]) is None]
         for tenant_id in new:
-            job = self.portfolio.submit(self.queue, tenant_id, by=BY, dedupe_key=_key(label, tenant_id))
+            job = self.portfolio.submit(self.queue, tenant_id, by=BY, dedupe_key=keys[tenant_id])
             logger.info("portfolio looked at", extra={"facts": {"release": label, "job_id": job.id}})
         return len(new)
 
 
-def _key(label: str, tenant_id: str) -> str:
-    return f"portfolio {label} {ENGINE_VERSION} {tenant_id}"
+def _key(label: str, tenant_id: str, edition: int) -> str:
+    overlay = f" overlay {edition}" if edition else ""
+    return f"portfolio {label} {ENGINE_VERSION} {tenant_id}{overlay}"

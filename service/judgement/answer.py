@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from service.callouts.reading import Match
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
+from service.catalogue.surfaces import Surface
 from service.judgement.answer_record import AnswerRecord
 from service.judgement.couples import Couple
 from service.judgement.document import document_of
@@ -92,7 +93,7 @@ def _answer(
         ),
         verdict=verdict,
         question=question,
-        warnings=_warnings(item),
+        warnings=_warnings(item, catalogue),
         missing=missing,
         tipping_point=tipping_point,
     )
@@ -144,7 +145,7 @@ def _missing(item: Prepared, judgements: Sequence[Judgement]) -> tuple[str, ...]
     return tuple(dict.fromkeys(missing))
 
 
-def _warnings(item: Prepared) -> tuple[tuple[str, str], ...]:
+def _warnings(item: Prepared, catalogue: Catalogue) -> tuple[tuple[str, str], ...]:
     warnings = []
     for name, reading in zip(_SIDES, item.readings, strict=True):
         if reading.match is Match.FUZZY:
@@ -153,7 +154,16 @@ def _warnings(item: Prepared) -> tuple[tuple[str, str], ...]:
             warnings.append(("ambiguous", f"The {name} text can be read in {len(reading.candidates)} ways."))
         for candidate in reading.candidates[:1]:
             warnings.extend(("assumed", f"{name}: {assumption}") for assumption in candidate.assumptions)
+            warnings.extend(("banned", f"{name}: {ban}") for ban in _bans(candidate.surface, catalogue))
     return tuple(warnings)
+
+
+def _bans(surface: Surface, catalogue: Catalogue) -> Iterator[str]:
+    """What the house says against the finishes of a surface; it changes no verdict."""
+    for layer in surface.layers:
+        if layer.finish_id in catalogue.bans:
+            finish, reason = catalogue.finishes[layer.finish_id], catalogue.bans[layer.finish_id]
+            yield f"{finish.name} is banned by the house: {reason}"
 
 
 def _shortfall(item: Prepared, judgements: Sequence[Judgement]) -> str:

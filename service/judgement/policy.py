@@ -36,8 +36,6 @@ class Policy:
         }
     )
     limits_V: dict[str, float] = field(default_factory=dict)
-    banned_finishes: tuple[str, ...] = ()
-    preferred_finishes: tuple[str, ...] = ()
 
     def allowance_um(self, functions: tuple[Function, ...]) -> float:
         """Smallest allowance among the functions of a joint."""

@@ -10,7 +10,7 @@ from types import MappingProxyType
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Finish, FinishRole, Rule, RuleKind
 from service.catalogue.surfaces import Surface
-from service.judgement import Couple, Function, Geometry, Policy, Severity
+from service.judgement import Couple, Function, Geometry, Severity
 from service.judgement.facts import facts_of
 from service.judgement.function_witness import ELECTRICAL
 from service.judgement.rule_witnesses import severity_of
@@ -52,7 +52,6 @@ class Demands:
     couple: Couple
     environment: Environment
     constraints: Constraints
-    policy: Policy
     is_second: bool
 
     @property
@@ -126,9 +125,7 @@ def _substances(
 def _law_and_house(option: FeasibleSurface, demands: Demands, catalogue: Catalogue) -> Iterator[Exclusion]:
     regulations = demands.constraints.regulations
     for coat in option.coats:
-        if coat.id in demands.policy.banned_finishes:
-            yield Exclusion(Reason.BANNED, f"{coat.name} is banned by policy {demands.policy.name!r}")
-        elif coat.id in catalogue.bans:
+        if coat.id in catalogue.bans:
             yield Exclusion(Reason.BANNED, f"{coat.name} is banned: {catalogue.bans[coat.id]}")
         if Regulation.ROHS in regulations and coat.rohs == "restricted":
             yield Exclusion(Reason.REGULATION, f"{coat.name} is restricted by RoHS")

@@ -129,7 +129,7 @@ def _coats(surface: Surface, finish_id: str | None, situation: Situation) -> Ite
     catalogue = situation.catalogue
     families = (outer_family(surface, catalogue), substrate_family(surface, catalogue))
     couple, environment = situation.before.couple, situation.before.environment
-    demands = Demands(couple, environment, situation.constraints, situation.policy, is_second=False)
+    demands = Demands(couple, environment, situation.constraints, is_second=False)
     ranked = []
     for finish in catalogue.finishes.values():
         is_wanted = finish.id == finish_id if finish_id else finish.role is FinishRole.ORGANIC

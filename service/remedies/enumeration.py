@@ -17,7 +17,7 @@ from functools import lru_cache
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
 from service.catalogue.surfaces import Surface
-from service.judgement import Couple, Policy
+from service.judgement import Couple
 from service.judgement.findings import Condition as Requirement
 from service.remedies.admission import Demands, exclusions
 from service.remedies.constraints import Change, Constraints
@@ -110,7 +110,6 @@ def options_of(
     environment: Environment,
     constraints: Constraints,
     catalogue: Catalogue,
-    policy: Policy,
     *,
     is_second: bool,
 ) -> tuple[Option, ...]:
@@ -122,7 +121,6 @@ def options_of(
     environment : Environment
     constraints : Constraints
     catalogue : Catalogue
-    policy : Policy
     is_second : bool
         Which side.
 
@@ -132,7 +130,7 @@ def options_of(
     """
     present = couple.second if is_second else couple.first
     change = constraints.second if is_second else constraints.first
-    demands = Demands(couple, environment, constraints, policy, is_second)
+    demands = Demands(couple, environment, constraints, is_second)
     kept = _present(present, change, demands, catalogue)
     if change is Change.NOTHING:
         return (kept,)
@@ -202,7 +200,7 @@ def _finishes(present: Surface, demands: Demands, catalogue: Catalogue) -> Itera
     for feasible in feasible_surfaces(present, catalogue):
         if feasible.surface == present:
             continue
-        effort = _effort(feasible, outer, demands.policy)
+        effort = _effort(feasible, outer, catalogue)
         yield Option(
             feasible.surface,
             effort,
@@ -213,11 +211,11 @@ def _finishes(present: Surface, demands: Demands, catalogue: Catalogue) -> Itera
         )
 
 
-def _effort(feasible: FeasibleSurface, outer: str, policy: Policy) -> Effort:
+def _effort(feasible: FeasibleSurface, outer: str, catalogue: Catalogue) -> Effort:
     finish_id = feasible.finish.id if feasible.finish else BARE_FINISH
     if finish_id == outer:
         return Effort.THICKNESS
-    return Effort.PREFERRED_FINISH if finish_id in policy.preferred_finishes else Effort.FINISH
+    return Effort.PREFERRED_FINISH if finish_id in catalogue.preferences else Effort.FINISH
 
 
 def _materials(present: Surface, demands: Demands, catalogue: Catalogue) -> Iterator[Option]:

@@ -94,7 +94,7 @@ def find_envelope(
     trials = [
         (side, option, list(_points(option, catalogue)))
         for side in sides
-        for option in _stacks(couple, environment, side, bounds, catalogue, policy)
+        for option in _stacks(couple, environment, side, bounds, catalogue)
     ]
     cases = [
         (_with(couple, side, surface), environment)
@@ -122,10 +122,9 @@ def _stacks(
     side: str,
     constraints: Constraints,
     catalogue: Catalogue,
-    policy: Policy,
 ) -> Iterator[FeasibleSurface]:
     """Stacks that may be offered on a side, each once."""
-    demands = Demands(couple, environment, constraints, policy, is_second=side == "second")
+    demands = Demands(couple, environment, constraints, is_second=side == "second")
     surface = couple.second if side == "second" else couple.first
     for option in feasible_surfaces(surface, catalogue):
         if is_usual_class(option) and not exclusions(option, demands, catalogue):

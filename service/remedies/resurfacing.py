@@ -171,7 +171,6 @@ def _other_materials(arrangement: Arrangement, situation: Situation) -> Iterator
             arrangement.environment,
             constraints,
             situation.catalogue,
-            situation.policy,
             is_second=side == "second",
         )
         for option in options:
@@ -263,7 +262,6 @@ def _admitted(arrangement: Arrangement, side: str, situation: Situation) -> list
         arrangement.couples[0],
         arrangement.environment,
         situation.constraints,
-        situation.policy,
         is_second=side == "second",
     )
     return [

@@ -72,7 +72,6 @@ def search(question: Question) -> Search:
             question.environment,
             question.constraints,
             question.catalogue,
-            question.policy,
             is_second=is_second,
         )
         for is_second in (False, True)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from fastapi import Request, Response
 
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.overlay import hash_of_both
 from service.judgement import DEFAULT_POLICY, Inquiry
 from service.web.answers import KeptAnswer
 from service.web.conditional import is_match, quoted
 from service.web.identity import Identity, identify
 from service.web.inquiries import inquiry_of
 from service.web.releases import pinned, release_for
-from service.web.replies import JSON, PRIVATE, VARY
+from service.web.replies import JSON, VARY
 from service.web.schemas.couples import CoupleRequest, View
 from service.web.shortcut import Note
 from service.web.state import principal, services
@@ -31,11 +32,13 @@ async def answer_couple(request: Request, couple: CoupleRequest) -> Response:
     release = await release_for(request, couple.as_of)
     inquiry = inquiry_of(couple, release.catalogue)
     identity = identify(inquiry, release.catalogue, DEFAULT_POLICY)
-    cache_control = PRIVATE if identity.overlay_hash else pinned(couple.as_of)
+    cache_control = pinned(couple.as_of, release)
     headers = {"Cache-Control": cache_control, "Content-Location": _location(identity.digest, couple.view)}
     if request.method == "GET":
         # The hash under which the edge will look: that of the release used, or with as_of any current one.
-        current = services(request).shelf.current_hash if couple.as_of else release.content_hash
+        current = release.content_hash
+        if couple.as_of:
+            current = hash_of_both(services(request).shelf.current_hash, identity.overlay_hash)
         note = Note.of(identity.digest, couple.view, etag_of(identity.digest, couple.view), headers)
         query = request.scope["query_string"]
         services(request).shortcut.note(principal(request).tenant_id, current, query, note)

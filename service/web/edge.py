@@ -140,8 +140,9 @@ class Edge:
 
     @staticmethod
     def _known(scope: Scope, headers: Mapping[bytes, bytes], held: Services) -> Messages | None:
-        current = held.shelf.current_hash
-        return held.shortcut.answer(scope, headers, scope["state"]["principal"], current)
+        principal = scope["state"]["principal"]
+        current = held.tenants.current_hash(principal.tenant_id)
+        return held.shortcut.answer(scope, headers, principal, current)
 
     @staticmethod
     async def _refuse(exchange: Exchange, receive: Receive, error: Exception) -> None:

@@ -33,6 +33,10 @@ TAGS = [
     {"name": "Surfaces", "description": "From drawing text to material, finish and thickness."},
     {"name": "Knowledge base", "description": "What the judgements rest on, each figure with its source."},
     {"name": "Curation", "description": "How the knowledge base changes: proposal, review, audit."},
+    {
+        "name": "Overlay",
+        "description": "What a tenant lays on top of every release: own materials, finishes, limits.",
+    },
     {"name": "Releases", "description": "Published states of the knowledge base, kept for ever."},
     {"name": "Service", "description": "Limits, health and this document."},
 ]

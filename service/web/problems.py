@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from service.access import errors as access
-from service.catalogue.errors import CatalogueError, DamagedReleaseError
+from service.catalogue.errors import CatalogueError, DamagedReleaseError, DanglingOverlayError
 from service.curation import errors as curation
 from service.judgement.errors import InvalidInquiryError
 from service.storage.errors import (
@@ -187,6 +187,12 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "The service could not work with such a release",
             "Nothing was published. Reject or take back the proposal that the detail speaks of.",
         ),
+        DanglingOverlayError: ProblemKind(
+            "overlay-misfit",
+            409,
+            "The tenant's overlay does not fit this release",
+            "Change the row that the detail names at `/v1/overlay/changes`, or ask as of another release.",
+        ),
         work.JobNotDoneError: ProblemKind(
             "job-not-done",
             409,
@@ -310,6 +316,7 @@ EVERYWHERE: tuple[type[Exception], ...] = (
     web.TargetTooLongError,
     web.InvalidRequestError,
     access.TooManyRequestsError,
+    DanglingOverlayError,
     CatalogueError,
     web.TookTooLongError,
     web.NotReadyError,

@@ -67,7 +67,7 @@ class Note:
 
 
 class Shortcut:
-    """Notes by tenant, release and query, bounded by the memory that they take."""
+    """Notes by tenant, release with overlay and query, bounded by the memory that they take."""
 
     def __init__(self, book: AnswerBook, limit_bytes: int = _LIMIT_BYTES) -> None:
         self._book = book

@@ -23,6 +23,7 @@ from service.web.pages.runs import Runs
 from service.web.pages.sessions import Sessions
 from service.web.shelf import ReleaseShelf
 from service.web.shortcut import Shortcut
+from service.web.tenant_shelf import TenantShelf
 from service.web.together import Together
 
 
@@ -33,6 +34,7 @@ class Services:
     settings: Settings
     database: Database
     shelf: ReleaseShelf
+    tenants: TenantShelf
     keys: KeyRing
     tokens: CredentialRing | None
     uses: UseLog

@@ -13,6 +13,8 @@ import orjson
 from pydantic import ValidationError
 
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.errors import DanglingOverlayError
+from service.curation.views import Views
 from service.jobs.crew import BEATS_PER_SILENCE, Work, queue_for
 from service.jobs.errors import HopelessError, UnreadableAssemblyError
 from service.jobs.kinds import Kind, Outcome, Piece
@@ -42,7 +44,7 @@ BATCH, ASSEMBLY = "batch", "assembly"
 COUPLES_PER_CHUNK = 256
 """Couples of one chunk of a job, and so of one page of its results."""
 
-Releases = Callable[[str], Catalogue]
+Releases = Callable[[Job], Catalogue]
 REFUSALS = (WebError, InvalidInquiryError)
 
 
@@ -52,8 +54,17 @@ def open_work(settings: Settings, database: Database, book: AnswerBook) -> Work:
     Releases are read by a shelf of its own: only the server's shelf tells requests of a new one.
     """
     shelf = Shelf(database, settings.open_releases)
-    portfolio = Portfolio(database, shelf, read_stored)
-    kinds: list[Kind] = [BatchWork(shelf.as_of, book), AssemblyWork(shelf.as_of, book), portfolio]
+    views = Views(database, shelf, settings.open_overlays)
+    portfolio = Portfolio(database, shelf, views, read_stored)
+
+    def seen(job: Job) -> Catalogue:
+        """Open the release of a job as its tenant saw it when it put the job in."""
+        try:
+            return views.of(job.release_label or "", job.tenant_id or "", job.overlay_hash)
+        except DanglingOverlayError as error:
+            raise hopeless(error) from error
+
+    kinds: list[Kind] = [BatchWork(seen, book), AssemblyWork(seen, book), portfolio]
     beat_s = settings.job_stale_s / BEATS_PER_SILENCE
     bench = Bench(database, {kind.name: kind for kind in kinds}, beat_s=beat_s)
     outbound = Outbound(allow_private=settings.webhooks_allow_private, timeout_s=settings.webhook_timeout_s)
@@ -93,7 +104,7 @@ class BatchWork:
     def run(self, piece: Piece) -> Outcome:
         """Answer the couples of a chunk."""
         request = msgspec.json.decode(piece.request, type=_BatchRequest)
-        catalogue = self.releases(piece.job.release_label or "")
+        catalogue = self.releases(piece.job)
         head = Head(tuple(request.surfaces), request.defaults)
         questions = Questions(head, catalogue, self._operation)
         first, *raws = piece.input.split(b"\n")
@@ -121,7 +132,7 @@ class AssemblyWork:
 
     def run(self, piece: Piece) -> Outcome:
         """Check the assembly of a job."""
-        catalogue = self.releases(piece.job.release_label or "")
+        catalogue = self.releases(piece.job)
         request = AssemblyRequest.model_validate(orjson.loads(piece.input))
         try:
             asked = assembly_of(request, CheckQuery(), catalogue)

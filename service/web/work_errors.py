@@ -47,7 +47,7 @@ class NotJudgedYetError(WebError):
 class VersionMismatchError(WebError):
     """Somebody else has changed the thing since the caller looked."""
 
-    def __init__(self, found: int) -> None:
+    def __init__(self, found: int | str) -> None:
         super().__init__(f"The thing is in version {found} by now.")
 
     @property

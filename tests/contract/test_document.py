@@ -44,6 +44,8 @@ CONFIG = SchemathesisConfig.from_dict(
                 "/v1/proposals",
                 "/v1/proposals/{proposal_id}/review",
                 "/v1/withdrawals",
+                "/v1/overlay",
+                "/v1/overlay/changes",
             )
         ]
         # Lines of a batch are text to a schema, and what is wrong with one is told in its own result.

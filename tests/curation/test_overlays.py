@@ -7,7 +7,7 @@ import pytest
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.errors import DanglingOverlayError, MalformedRowError, NotForOverlaysError
 from service.catalogue.overlay import NO_OVERLAY, apply_overlay
-from service.curation import put_row, read_overlay, remove_row
+from service.curation import change_overlay, read_overlay
 from service.curation.errors import UnknownRowError
 from service.storage import Database
 from service.storage.repositories.audit import AuditRepository
@@ -29,7 +29,7 @@ def put(knowledge: Database) -> Put:
 
     def do(tenant_id: str, table: str, values: Values) -> None:
         with knowledge.writing() as session:
-            put_row(session, tenant_id, table, values, on=CATALOGUE, by="ada")
+            change_overlay(session, tenant_id, put=[(table, values)], on=CATALOGUE, by="ada")
 
     return do
 
@@ -67,16 +67,16 @@ def test_putting_again_replaces(knowledge: Database, put: Put) -> None:
 def test_removing_brings_the_release_back(knowledge: Database, put: Put) -> None:
     put("port", "bans", BAN)
     with knowledge.writing() as session:
-        remove_row(session, "port", "bans", "nickel-plate", on=CATALOGUE, by="ada")
+        change_overlay(session, "port", remove=[("bans", "nickel-plate")], on=CATALOGUE, by="ada")
         assert read_overlay(session, "port") is NO_OVERLAY
     with pytest.raises(UnknownRowError), knowledge.writing() as session:
-        remove_row(session, "port", "bans", "nickel-plate", on=CATALOGUE, by="ada")
+        change_overlay(session, "port", remove=[("bans", "nickel-plate")], on=CATALOGUE, by="ada")
 
 
 def test_another_tenants_row_cannot_be_removed(knowledge: Database, put: Put) -> None:
     put("port", "bans", BAN)
     with pytest.raises(UnknownRowError), knowledge.writing() as session:
-        remove_row(session, "yard", "bans", "nickel-plate", on=CATALOGUE, by="eve")
+        change_overlay(session, "yard", remove=[("bans", "nickel-plate")], on=CATALOGUE, by="eve")
     assert seen(knowledge, "port").bans
 
 
@@ -84,7 +84,7 @@ def test_a_row_that_another_names_stays(knowledge: Database, put: Put) -> None:
     put("port", "materials", STEEL)
     put("port", "designations", row("designations", material_id="house-steel", system="common", text="HS"))
     with pytest.raises(DanglingOverlayError), knowledge.writing() as session:
-        remove_row(session, "port", "materials", "house-steel", on=CATALOGUE, by="ada")
+        change_overlay(session, "port", remove=[("materials", "house-steel")], on=CATALOGUE, by="ada")
     assert "house-steel" in seen(knowledge, "port").materials
 
 

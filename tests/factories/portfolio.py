@@ -12,9 +12,10 @@ from service.assemblies.joints import Joint
 from service.assemblies.parts import Part
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.tables import row_from_record
+from service.curation.views import Views
 from service.jobs.errors import UnreadableAssemblyError
 from service.jobs.portfolio import Portfolio
-from service.jobs.rejudging import Readable
+from service.jobs.rejudging import Readable, See
 from service.storage import Database, Shelf, publish, seed
 from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly
 from service.storage.repositories.changes import ChangesRepository, FeedLine
@@ -69,7 +70,12 @@ def portfolio_of(database: Database) -> Portfolio:
     """Return the kind of work that watches."""
     shelf = Shelf(database)
     shelf.refresh()
-    return Portfolio(database, shelf, read)
+    return Portfolio(database, shelf, Views(database, shelf), read)
+
+
+def see(shelf: Shelf) -> See:
+    """See releases as a tenant without an overlay does."""
+    return lambda label, _: shelf.as_of(label)
 
 
 def store(database: Database, name: str, content: Body, tenant_id: str = "port") -> StoredAssembly:

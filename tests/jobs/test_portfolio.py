@@ -178,6 +178,6 @@ def test_large_portfolios_come_in_portions(station: Database) -> None:
         for assembly_id in ids:
             session.get_one(AssemblyRow, assembly_id).joints = JOINTS_PER_CHUNK // 2 + 1
     with station.reading() as session:
-        plan = portfolio_of(station).plan(session, "port", FIRST)
+        plan = portfolio_of(station).plan(session, "port", (FIRST, ""))
     assert [len(portion) for portion in plan.portions] == [1, 1, 1]
     assert plan.examined == 3

@@ -10,9 +10,9 @@ from service.storage.repositories.jobs import Job
 
 START = datetime(2026, 1, 1, tzinfo=UTC)
 JOB = Job(
-    id="job", kind="batch", state="running", tenant_id=None, created_by="a", release_label=None, error=None,
-    chunks=10, total=1000, done=0, attempts=1, is_cancel_requested=False, created_at=START, started_at=START,
-    heartbeat_at=START, finished_at=None,
+    id="job", kind="batch", state="running", tenant_id=None, created_by="a", release_label=None,
+    overlay_hash="", error=None, chunks=10, total=1000, done=0, attempts=1, is_cancel_requested=False,
+    created_at=START, started_at=START, heartbeat_at=START, finished_at=None,
 )  # fmt: skip
 LATER = START + timedelta(seconds=20)
 

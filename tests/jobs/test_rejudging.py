@@ -8,7 +8,7 @@ import pytest
 from service.jobs.rejudging import PINNED, JudgedAssembly, Rejudging, remove
 from service.storage import Database, Shelf
 from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly
-from tests.factories.portfolio import FIRST, MARINE, body, lines, publish_first, read, store, stored
+from tests.factories.portfolio import FIRST, MARINE, body, lines, publish_first, read, see, store, stored
 
 
 @pytest.fixture
@@ -19,7 +19,7 @@ def station(database: Database) -> Database:
 
 def judged(database: Database, assembly: StoredAssembly) -> JudgedAssembly:
     shelf = Shelf(database)
-    (found,) = Rejudging(database, shelf, read, shelf.as_of(FIRST)).judge_all([assembly.id])
+    (found,) = Rejudging(database, see(shelf), read, shelf.as_of(FIRST)).judge_all([assembly.id])
     return found
 
 
@@ -43,7 +43,7 @@ def test_a_pinned_assembly_rests_on_its_release_alone(station: Database) -> None
     from tests.factories.portfolio import publish_changed
 
     label = publish_changed(station, "environments", MARINE, exposure="indoor")
-    (later,) = Rejudging(station, shelf, read, shelf.as_of(label)).judge_all([found.stored.id])
+    (later,) = Rejudging(station, see(shelf), read, shelf.as_of(label)).judge_all([found.stored.id])
     assert list(later.judged.rests_on) == [PINNED]
     assert orjson.loads(later.judged.report)["release"]["label"] == FIRST
 
@@ -102,7 +102,7 @@ def test_many_are_judged_together_and_each_as_alone(station: Database) -> None:
     ]
     broken = store(station, "c", body("nowhere"))
     shelf = Shelf(station)
-    together = Rejudging(station, shelf, read, shelf.as_of(FIRST)).judge_all(
+    together = Rejudging(station, see(shelf), read, shelf.as_of(FIRST)).judge_all(
         [stations[0].id, broken.id, "assembly_0", stations[1].id]
     )
     assert [each.stored.name for each in together] == ["a", "c", "b"]

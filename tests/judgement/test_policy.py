@@ -36,7 +36,7 @@ def test_every_function_has_an_allowance() -> None:
 
 
 @pytest.mark.parametrize(
-    "change", [{"name": "mine"}, {"banned_finishes": ("cd-clear",)}, {"limits_V": {"harsh": 0.2}}]
+    "change", [{"name": "mine"}, {"default_design_life_years": 5.0}, {"limits_V": {"harsh": 0.2}}]
 )
 def test_the_digest_follows_the_content(change: dict[str, object]) -> None:
     assert replace(DEFAULT_POLICY, **change).digest() != DEFAULT_POLICY.digest()  # type: ignore[arg-type]

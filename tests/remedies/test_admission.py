@@ -10,7 +10,7 @@ import pytest
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Surface
-from service.judgement import DEFAULT_POLICY, Couple, Function, Geometry, Policy
+from service.judgement import Couple, Function, Geometry
 from service.remedies.admission import Demands, exclusions, substances_of
 from service.remedies.constraints import Constraints, Regulation
 from service.remedies.feasibility import FeasibleSurface, feasible_surfaces
@@ -31,14 +31,13 @@ def reasons(
     given: FeasibleSurface,
     catalogue: Catalogue,
     couple: Couple | None = None,
-    policy: Policy = DEFAULT_POLICY,
     *,
     is_second: bool = False,
     is_new: bool = False,
     **constraints: Any,
 ) -> list[Reason]:
     demands = Demands(
-        couple or couple_of(), place(catalogue), Constraints(**constraints), policy, is_second=is_second
+        couple or couple_of(), place(catalogue), Constraints(**constraints), is_second=is_second
     )
     found = exclusions(given, demands, catalogue, is_new_material=is_new)
     assert all(exclusion.detail for exclusion in found)
@@ -74,12 +73,10 @@ def test_an_open_basis_holds_nothing_known(catalogue: Catalogue) -> None:
     assert substances_of(bare, catalogue, with_material=True) == frozenset()
 
 
-def test_house_bans_of_policy_and_of_the_overlay(catalogue: Catalogue) -> None:
+def test_house_bans(catalogue: Catalogue) -> None:
     zinc = option("steel-s235", "zn-plain", catalogue)
-    policy = replace(DEFAULT_POLICY, banned_finishes=("zn-plain",))
-    assert reasons(zinc, catalogue, policy=policy) == [Reason.BANNED]
     banned = replace(catalogue, bans=MappingProxyType({"zn-plain": "white rust in store"}))
-    demands = Demands(couple_of(), place(catalogue), Constraints(), DEFAULT_POLICY, is_second=False)
+    demands = Demands(couple_of(), place(catalogue), Constraints(), is_second=False)
     assert exclusions(zinc, demands, banned)[0].detail.endswith("white rust in store")
 
 
@@ -115,7 +112,7 @@ def test_a_finish_that_burns_off_is_out(catalogue: Catalogue) -> None:
 
 def test_without_any_temperature_none_is_asked(catalogue: Catalogue) -> None:
     somewhere = place(catalogue, temperature_C=None)
-    demands = Demands(couple_of(), somewhere, Constraints(), DEFAULT_POLICY, is_second=False)
+    demands = Demands(couple_of(), somewhere, Constraints(), is_second=False)
     assert demands.temperature_C is None
     assert exclusions(option("cu-etp", "sn-matte", catalogue), demands, catalogue) == ()
 
@@ -193,7 +190,5 @@ def test_without_a_known_solder_only_wetting_is_asked(catalogue: Catalogue) -> N
         ),
     )
     thick = option("cu-etp", "au-soft", catalogue, 2)
-    demands = Demands(
-        couple_of(), place(catalogue), Constraints(needs_solder=True), DEFAULT_POLICY, is_second=False
-    )
+    demands = Demands(couple_of(), place(catalogue), Constraints(needs_solder=True), is_second=False)
     assert exclusions(thick, demands, without) == ()

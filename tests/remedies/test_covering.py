@@ -6,7 +6,6 @@ import pytest
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Condition, Layer, Surface
-from service.judgement import DEFAULT_POLICY
 from service.remedies.arrangement import NotPossibleError, Obstacle
 from service.remedies.covering import (
     BOND_FIRST,
@@ -68,7 +67,8 @@ def test_without_any_paint_it_says_so(catalogue: Catalogue) -> None:
 
 def test_a_banned_paint_gives_way_to_the_next(catalogue: Catalogue) -> None:
     given = situation(catalogue)
-    banned = replace(given, policy=replace(DEFAULT_POLICY, banned_finishes=("powder-coat",)))
+    house = replace(catalogue, bans={"powder-coat": "house rule"})
+    banned = replace(given, catalogue=house)
     (after,) = coat_cathode(arrangement(given), {}, banned)
     assert after.surface("second").layers[0].finish_id != "powder-coat"
 

@@ -7,7 +7,7 @@ import pytest
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Layer, Surface
-from service.judgement import DEFAULT_POLICY, Couple
+from service.judgement import Couple
 from service.remedies import enumeration
 from service.remedies.constraints import Change, Constraints
 from service.remedies.enumeration import CHECK_DESIGN, Effort, Option, candidates_of, options_of
@@ -18,9 +18,7 @@ from tests.factories.remedies import ALUMINIUM, COPPER, STEEL, coated, couple_of
 def options(
     catalogue: Catalogue, couple: Couple, *, is_second: bool, **constraints: Any
 ) -> tuple[Option, ...]:
-    return options_of(
-        couple, place(catalogue), Constraints(**constraints), catalogue, DEFAULT_POLICY, is_second=is_second
-    )
+    return options_of(couple, place(catalogue), Constraints(**constraints), catalogue, is_second=is_second)
 
 
 def test_the_present_surface_comes_first_and_alone_where_nothing_may_change(catalogue: Catalogue) -> None:
@@ -39,10 +37,8 @@ def test_the_present_surface_is_not_offered_again(catalogue: Catalogue) -> None:
 
 def test_effort_tells_thickness_from_finish_from_material(catalogue: Catalogue) -> None:
     couple = couple_of(second=coated("cu-etp", "sn-matte", 5.0))
-    policy = replace(DEFAULT_POLICY, preferred_finishes=("ni-electro",))
-    found = options_of(
-        couple, place(catalogue), Constraints(second=Change.MATERIAL), catalogue, policy, is_second=True
-    )
+    house = replace(catalogue, preferences={"ni-electro": "in stock"})
+    found = options_of(couple, place(catalogue), Constraints(second=Change.MATERIAL), house, is_second=True)
     efforts = {
         (option.surface.material_id, option.surface.layers[0].finish_id): option.effort
         for option in found
@@ -149,7 +145,6 @@ def test_a_finish_without_a_tier_costs_nothing_known(catalogue: Catalogue) -> No
         place(catalogue),
         Constraints(),
         replace(catalogue, finishes=finishes),
-        DEFAULT_POLICY,
         is_second=False,
     )
     zinc = next(option for option in found if option.surface.layers[:1] == (Layer("zn-plain", 8.0),))

@@ -36,8 +36,8 @@ from tests.seed_catalogue import seed_catalogue
 NOW = datetime(2026, 1, 1, tzinfo=UTC)
 JOB = Job(
     id="job", kind="batch", state="running", tenant_id="port", created_by="a", release_label="seed",
-    error=None, chunks=1, total=1, done=0, attempts=1, is_cancel_requested=False, created_at=NOW,
-    started_at=NOW, heartbeat_at=NOW, finished_at=None,
+    overlay_hash="", error=None, chunks=1, total=1, done=0, attempts=1, is_cancel_requested=False,
+    created_at=NOW, started_at=NOW, heartbeat_at=NOW, finished_at=None,
 )  # fmt: skip
 PLACE = "marine-atmosphere-0-100-m"
 HEAD = {"surfaces": ["A4-80", "CW024A"], "defaults": {"environment": PLACE}}
@@ -48,8 +48,8 @@ ASSEMBLY: dict[str, Any] = {
 }
 
 
-def release(label: str) -> Catalogue:
-    assert label == "seed"
+def release(job: Job) -> Catalogue:
+    assert job.release_label == "seed"
     return seed_catalogue()
 
 

@@ -8,17 +8,21 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import select, update
+from sqlalchemy import func, select, update
 from sqlalchemy.orm import Session
 
 from service.storage.errors import NotStoredError, StaleVersionError
 from service.storage.repositories.copying import copied
 from service.storage.repositories.jobs import FASTEST
+from service.storage.repositories.overlays import newest_overlays
 from service.storage.repositories.pages import DEFAULT_LIMIT, Page, page_of, text_cursor
 from service.storage.tables import AssemblyRow, new_id, utc_now
 
 MOST_TOGETHER = 500
 """Identifiers in one statement."""
+
+View = tuple[str, str]
+"""What a report holds under: label of the release, hash of the tenant's overlay on it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +37,7 @@ class StoredAssembly:
     engine: str
     release_label: str | None
     holds_under: str | None
+    overlay_hash: str
     created_at: datetime
     updated_at: datetime
 
@@ -48,6 +53,7 @@ class JudgedVersion:
     rests_on: Sequence[str]
     summary: Mapping[str, Any]
     report: bytes
+    overlay_hash: str = ""
 
 
 class AssembliesRepository:
@@ -108,10 +114,13 @@ class AssembliesRepository:
         """Return what the caller has stored."""
         return self._row(assembly_id).body
 
-    def keep_report(self, assembly_id: str, judged: JudgedVersion, *, held_under: str | None) -> bool:
+    def keep_report(
+        self, assembly_id: str, judged: JudgedVersion, *, held_under: str | None, held_with: str = ""
+    ) -> bool:
         """Attach a report, unless a newer version or the report of another release came in between.
 
-        ``held_under`` is what the assembly said when its judging began.
+        ``held_under`` and ``held_with`` are the release and the overlay that the assembly named when its
+        judging began.
         """
         statement = (
             update(AssemblyRow)
@@ -119,11 +128,13 @@ class AssembliesRepository:
                 AssemblyRow.id == assembly_id,
                 AssemblyRow.version == judged.version,
                 AssemblyRow.holds_under.is_not_distinct_from(held_under),
+                AssemblyRow.overlay_hash == held_with,
             )
             .values(
                 engine=judged.engine,
                 release_label=judged.release_label,
                 holds_under=judged.release_label,
+                overlay_hash=judged.overlay_hash,
                 joints=judged.joints,
                 rests_on=list(judged.rests_on),
                 summary=dict(judged.summary),
@@ -166,9 +177,19 @@ class AssembliesRepository:
         return page_of(found, limit, lambda assembly: assembly.id)
 
     def tenants_behind(self, release_label: str, engine: str) -> list[str]:
-        """Return the tenants who have reports that are not known to hold under a release and engine."""
-        is_behind = _is_behind(release_label, engine) & AssemblyRow.report.is_not(None)
-        statement = select(AssemblyRow.tenant_id).where(is_behind).distinct()
+        """Return the tenants who have reports that are not known to hold.
+
+        That is: under a release, an engine and the present overlay of the tenant.
+        """
+        present = newest_overlays().subquery()
+        overlay_hash = func.coalesce(present.c.overlay_hash, "")
+        is_behind = _is_behind(release_label, engine) | (AssemblyRow.overlay_hash != overlay_hash)
+        statement = (
+            select(AssemblyRow.tenant_id)
+            .outerjoin(present, present.c.tenant_id == AssemblyRow.tenant_id)
+            .where(is_behind, AssemblyRow.report.is_not(None))
+            .distinct()
+        )
         return list(self._session.scalars(statement.order_by(AssemblyRow.tenant_id)))
 
     def behind(
@@ -176,31 +197,35 @@ class AssembliesRepository:
         tenant_id: str,
         release_label: str,
         engine: str,
+        overlay_hash: str = "",
         *,
         after: str = "",
         limit: int = DEFAULT_LIMIT,
     ) -> list[tuple[StoredAssembly, Sequence[str]]]:
-        """Return assemblies that are not known to hold under a release and engine, and what each rests on."""
+        """Return assemblies that are not known to hold as things are, and what each rests on."""
         statement = (
             select(AssemblyRow, AssemblyRow.rests_on)
             .where(
-                AssemblyRow.tenant_id == tenant_id, AssemblyRow.id > after, _is_behind(release_label, engine)
+                AssemblyRow.tenant_id == tenant_id,
+                AssemblyRow.id > after,
+                _is_behind(release_label, engine) | (AssemblyRow.overlay_hash != overlay_hash),
             )
             .order_by(AssemblyRow.id)
             .limit(limit)
         )
         return [(copied(StoredAssembly, row), keys) for row, keys in self._session.execute(statement)]
 
-    def say_holding(self, assembly_ids: Sequence[str], *, before: str, after: str) -> None:
-        """Note that reports stay true under a later release; one that was edited meanwhile is left alone."""
+    def say_holding(self, assembly_ids: Sequence[str], *, before: View, after: View) -> None:
+        """Note that reports stay true in a later view; one that was edited meanwhile is left alone."""
         for start in range(0, len(assembly_ids), MOST_TOGETHER):
             self._session.execute(
                 update(AssemblyRow)
                 .where(
                     AssemblyRow.id.in_(assembly_ids[start : start + MOST_TOGETHER]),
-                    AssemblyRow.holds_under == before,
+                    AssemblyRow.holds_under == before[0],
+                    AssemblyRow.overlay_hash == before[1],
                 )
-                .values(holds_under=after, updated_at=AssemblyRow.updated_at)
+                .values(holds_under=after[0], overlay_hash=after[1], updated_at=AssemblyRow.updated_at)
                 .execution_options(synchronize_session=False)
             )
 

@@ -36,6 +36,7 @@ class Job:
     tenant_id: str | None
     created_by: str
     release_label: str | None
+    overlay_hash: str
     error: Mapping[str, Any] | None
     chunks: int
     total: int
@@ -88,9 +89,11 @@ class JobsRepository:
         created_by: str,
         tenant_id: str | None,
         release_label: str | None = None,
+        overlay_hash: str = "",
     ) -> Job:
         """Keep a new job with the inputs of its chunks; one without any is done at once."""
-        job, _ = self._add(kind, request, inputs, created_by, tenant_id, release_label, None)
+        view = (release_label, overlay_hash)
+        job, _ = self._add(kind, request, inputs, created_by, tenant_id, view, None)
         return job
 
     def add_once(
@@ -102,10 +105,12 @@ class JobsRepository:
         created_by: str,
         tenant_id: str | None,
         release_label: str | None,
+        overlay_hash: str = "",
         dedupe_key: str,
     ) -> tuple[Job, bool]:
         """Keep a new job unless there is one with its key; return the job and whether it is new."""
-        return self._add(kind, request, inputs, created_by, tenant_id, release_label, dedupe_key)
+        view = (release_label, overlay_hash)
+        return self._add(kind, request, inputs, created_by, tenant_id, view, dedupe_key)
 
     def named(self, dedupe_key: str) -> Job | None:
         """Return the job with a key, ``None`` if there is none."""
@@ -119,13 +124,14 @@ class JobsRepository:
         inputs: Sequence[Input],
         created_by: str,
         tenant_id: str | None,
-        release_label: str | None,
+        view: tuple[str | None, str],
         dedupe_key: str | None,
     ) -> tuple[Job, bool]:
         now = utc_now()
         row = {
             "id": new_id("job"), "kind": kind, "state": QUEUED if inputs else DONE, "tenant_id": tenant_id,
-            "created_by": created_by, "release_label": release_label, "dedupe_key": dedupe_key,
+            "created_by": created_by, "release_label": view[0], "overlay_hash": view[1],
+            "dedupe_key": dedupe_key,
             "request": request, "chunks": len(inputs), "total": sum(each.items for each in inputs),
             "done": 0, "attempts": 0, "is_cancel_requested": False, "created_at": now,
             "finished_at": None if inputs else now,

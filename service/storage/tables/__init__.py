@@ -5,7 +5,7 @@ from service.storage.tables.answers import AnswerRow
 from service.storage.tables.assemblies import AssemblyRow
 from service.storage.tables.audit import AuditRow
 from service.storage.tables.compounds import CompoundRow
-from service.storage.tables.curation import CommentRow, OverlayRow, ProposalRow, ReviewRow
+from service.storage.tables.curation import CommentRow, OverlayRow, OverlayVersionRow, ProposalRow, ReviewRow
 from service.storage.tables.electrodes import ElectrodeRow, KineticsRow
 from service.storage.tables.environments import ElectrolyteRow, EnvironmentRow
 from service.storage.tables.finishes import FinishRow, FinishSubstrateRow
@@ -48,6 +48,7 @@ __all__ = [
     "MeasurementRow",
     "MitigationRow",
     "OverlayRow",
+    "OverlayVersionRow",
     "PolicyRow",
     "ProposalRow",
     "ReleaseRow",

@@ -17,7 +17,7 @@ class AssemblyRow(Row):
     ``version`` counts its edits; ``summary`` is the last report in brief, made by ``engine`` under
     ``release_label``, and ``report`` that report in full, compressed. ``rests_on`` names what in the
     knowledge base the report can depend on; ``holds_under`` is the newest release that is known to
-    give the same verdicts.
+    give the same verdicts, ``overlay_hash`` the tenant's overlay on it.
     """
 
     __tablename__ = "assemblies"
@@ -32,6 +32,7 @@ class AssemblyRow(Row):
     release_label: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
     engine: Mapped[str] = mapped_column(default="")
     holds_under: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
+    overlay_hash: Mapped[str] = mapped_column(default="")
     rests_on: Mapped[list[str]] = mapped_column(default=list, deferred=True)
     summary: Mapped[dict[str, Any] | None] = mapped_column(JSON(none_as_null=True), deferred=True)
     report: Mapped[bytes | None] = mapped_column(deferred=True)

@@ -8,7 +8,7 @@ from typing import Any
 from sqlalchemy import JSON, ForeignKey, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
-from service.storage.tables.metadata import Row, utc_now
+from service.storage.tables.metadata import SERIAL, Row, utc_now
 
 
 class ProposalRow(Row):
@@ -72,3 +72,20 @@ class OverlayRow(Row):
     body: Mapped[dict[str, Any]]
     updated_at: Mapped[datetime] = mapped_column(default=utc_now, onupdate=utc_now)
     updated_by: Mapped[str]
+
+
+class OverlayVersionRow(Row):
+    """What a tenant's overlay was from one change to the next; triggers forbid changing or deleting one.
+
+    ``body`` holds the rows by table; an answer names its overlay by ``overlay_hash``, which is empty where
+    a tenant has taken everything away again.
+    """
+
+    __tablename__ = "overlay_versions"
+
+    serial: Mapped[int] = mapped_column(SERIAL, primary_key=True, autoincrement=True)
+    tenant_id: Mapped[str] = mapped_column(ForeignKey("tenants.id"), index=True)
+    overlay_hash: Mapped[str]
+    body: Mapped[dict[str, Any]] = mapped_column(deferred=True)
+    created_at: Mapped[datetime] = mapped_column(default=utc_now)
+    created_by: Mapped[str]

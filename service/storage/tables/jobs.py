@@ -12,7 +12,7 @@ from service.storage.tables.metadata import Row, utc_now
 
 
 class JobRow(Row):
-    """One piece of long work, judged under one release from its beginning to its end.
+    """One piece of long work, judged under one release and overlay from its beginning to its end.
 
     ``state`` is queued, running, done, failed or cancelled; ``total`` and ``done`` count items, of
     which a chunk holds many. ``attempts`` counts starts since the last chunk was finished,
@@ -28,6 +28,7 @@ class JobRow(Row):
     tenant_id: Mapped[str | None] = mapped_column(ForeignKey("tenants.id"), index=True)
     created_by: Mapped[str]
     release_label: Mapped[str | None] = mapped_column(ForeignKey("releases.label"), index=True)
+    overlay_hash: Mapped[str] = mapped_column(default="")
     dedupe_key: Mapped[str | None] = mapped_column(unique=True)
     request: Mapped[bytes] = mapped_column(deferred=True)
     result: Mapped[bytes | None] = mapped_column(deferred=True)

@@ -18,7 +18,7 @@ from service.web.pages.rendering import page
 from service.web.pages.serving import PageRoute
 from service.web.pages.shown_records import TABLES, known_as, matching, related, shown
 from service.web.pages.wording import words
-from service.web.releases import release_for
+from service.web.releases import published_release, release_for
 from service.web.state import principal, services
 
 router = APIRouter(include_in_schema=False, route_class=PageRoute)
@@ -53,7 +53,7 @@ async def compare_releases(request: Request) -> Response:
     before, after = request.query_params.get("before", ""), request.query_params.get("after", "")
     changes = None
     if before and after:
-        one, other = await release_for(request, before), await release_for(request, after)
+        one, other = await published_release(request, before), await published_release(request, after)
         changes = await run_in_threadpool(diff, one.catalogue, other.catalogue)
     return page(
         request,

@@ -163,7 +163,7 @@ def _lister(listed: Listed) -> Callable[..., Any]:
             request,
             tag_of(ENGINE_VERSION, release.content_hash, listed.table, given, after),
             lambda: canonical(document),
-            cache_control=pinned(query.as_of),
+            cache_control=pinned(query.as_of, release),
             headers={"Link": link_header(links)},
         )
 
@@ -177,7 +177,7 @@ def _getter(listed: Listed) -> Callable[..., Any]:
         release = await release_for(request, query.as_of)
         body = release.collections[listed.table].body(id)
         tag = tag_of(ENGINE_VERSION, release.content_hash, listed.table, id)
-        return reply(request, tag, lambda: body, cache_control=pinned(query.as_of))
+        return reply(request, tag, lambda: body, cache_control=pinned(query.as_of, release))
 
     examples = listed.record.model_fields["id"].examples
     get_record.__annotations__["id"] = Annotated[

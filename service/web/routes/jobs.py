@@ -47,6 +47,7 @@ from service.web.schemas.jobs import (
     ResultsQuery,
     StartQuery,
 )
+from service.web.shelf import OpenRelease
 from service.web.spool import closing_spool, content_type_of
 from service.web.state import principal, services
 from service.web.streamed_routing import StreamedRoute, body_in
@@ -110,7 +111,7 @@ async def _start_batch(request: Request, query: StartQuery) -> Job:
         batch = await run_in_threadpool(read_batch, body, content_type)
         take_allowance(request, batch.count)
         content, inputs = await run_in_threadpool(batch_job, batch, query.view, principal(request).tenant_id)
-    return await run_in_threadpool(_put_in, request, BATCH, content, inputs, release.label)
+    return await run_in_threadpool(_put_in, request, BATCH, content, inputs, release)
 
 
 async def _start_assembly(request: Request, query: StartQuery) -> Job:
@@ -121,7 +122,7 @@ async def _start_assembly(request: Request, query: StartQuery) -> Job:
     release = await release_for(request, release_label(assembly, CheckQuery(as_of=query.as_of)))
     items = max(1, len(assembly.joints), len(assembly.parts))
     take_allowance(request, items)
-    return await run_in_threadpool(_put_in, request, ASSEMBLY, b"{}", [Input(items, content)], release.label)
+    return await run_in_threadpool(_put_in, request, ASSEMBLY, b"{}", [Input(items, content)], release)
 
 
 def _assembly(request: Request, content: bytes) -> AssemblyRequest:
@@ -138,11 +139,17 @@ def _assembly(request: Request, content: bytes) -> AssemblyRequest:
         raise invalid_request(entries, operation) from error
 
 
-def _put_in(request: Request, kind: str, content: bytes, inputs: list[Input], label: str) -> Job:
+def _put_in(request: Request, kind: str, content: bytes, inputs: list[Input], release: OpenRelease) -> Job:
     held, caller = services(request), principal(request)
     with held.database.writing() as session:
         job = JobsRepository(session).add(
-            kind, content, inputs, created_by=caller.key_id, tenant_id=caller.tenant_id, release_label=label
+            kind,
+            content,
+            inputs,
+            created_by=caller.key_id,
+            tenant_id=caller.tenant_id,
+            release_label=release.label,
+            overlay_hash=release.catalogue.overlay_hash,
         )
         held.work.queue.enqueue(session, job)
     return job

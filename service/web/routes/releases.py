@@ -24,7 +24,7 @@ from service.web.pagination import link_header, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.publishing import members, publish_release
-from service.web.releases import release_for
+from service.web.releases import published_release
 from service.web.replies import PINNED, reply, tag_of
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
@@ -128,8 +128,8 @@ async def compare_releases(
     request: Request, label: Label, query: Annotated[DifferenceQuery, Query()]
 ) -> Response:
     """List every field that changed between two releases, and the records that came or went."""
-    before = await release_for(request, query.since)
-    after = await release_for(request, label)
+    before = await published_release(request, query.since)
+    after = await published_release(request, label)
     changes = await run_in_threadpool(diff, before.catalogue, after.catalogue)
     kept = [change for change in changes if query.table in {None, change.table}]
     document = {"before": before.label, "after": after.label, "count": len(kept), "changes": kept}

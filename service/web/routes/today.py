@@ -11,7 +11,7 @@ from service.web.answering import is_visible
 from service.web.errors import UnknownAnswerError
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
-from service.web.releases import release_for
+from service.web.releases import release_for, release_then
 from service.web.replies import PRIVATE, reply, tag_of
 from service.web.routes.couples import Digest
 from service.web.routing import StrictRoute
@@ -40,7 +40,7 @@ async def answer_today(request: Request, digest: Digest) -> Response:
     kept = book.recall(digest) or await run_in_threadpool(book.find, digest)
     if kept is None or not is_visible(request, kept):
         raise UnknownAnswerError(digest)
-    then = await release_for(request, kept.release_label)
+    then = await release_then(request, kept.release_label, kept.overlay_hash)
     now = await release_for(request, None)
     today = Today(then.catalogue, now.catalogue, DEFAULT_POLICY, principal(request).tenant_id, book)
     body = await run_in_threadpool(today.of, kept)

@@ -264,7 +264,7 @@ class Answer(Schema):
     conditions: tuple[Condition, ...] = nested("What must be done for the verdict to hold.")
     cautions: tuple[str, ...] = described("What can hurt people or hardware.", [])
     hazards: tuple[Hazard, ...] = nested("Rules that spoke.")
-    warnings: tuple[Warning, ...] = nested("What is doubtful in the question.")
+    warnings: tuple[Warning, ...] = nested("What is doubtful in the question, or banned by the house.")
     missing: tuple[str, ...] = described("What is not known and would matter.", [])
     question: str | None = described("The question whose reply would decide.", None)
     evidence: tuple[Evidence, ...] = nested("Every record that the answer rests on.")

@@ -91,8 +91,8 @@ def test_who_is_behind_a_release_is_known_with_what_it_rests_on(
         found = assemblies.behind("port", later, "1")
         assert [(each.id, keys) for each, keys in found] == [(mast.id, ["electrode:zinc"]), (cabinet.id, [])]
         assert assemblies.behind("port", later, "1", after=mast.id) == [found[1]]
-        assemblies.say_holding([mast.id, cabinet.id], before=release_label, after=later)
-        assert [each.id for each, _ in assemblies.behind("port", later, "1")] == [cabinet.id]
+        assemblies.say_holding([mast.id, cabinet.id], before=(release_label, ""), after=(later, "abc"))
+        assert [each.id for each, _ in assemblies.behind("port", later, "1", "abc")] == [cabinet.id]
         held = assemblies.get(mast.id)
     assert (held.release_label, held.holds_under) == (release_label, later)
 
