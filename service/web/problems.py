@@ -187,6 +187,12 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "The service could not work with such a release",
             "Nothing was published. Reject or take back the proposal that the detail speaks of.",
         ),
+        curation.UnknownOverlayError: ProblemKind(
+            "unknown-overlay",
+            410,
+            "The overlay of that day is not kept",
+            "The stored answer stays what it is at its address; only the comparison cannot be made.",
+        ),
         DanglingOverlayError: ProblemKind(
             "overlay-misfit",
             409,

@@ -18,7 +18,6 @@ import pytest
 from service.access import EVERYTHING, create_key
 from service.settings import Settings
 from service.storage import Database
-from service.storage.repositories.jobs import JobsRepository
 from tests.contract.walk import CHANGING, NAMED, OPERATIONS, Operation, Whose, write_table
 from tests.factories.http import Running, bearer, publish_seed, running
 
@@ -106,16 +105,20 @@ async def things_of(started: Running, owner: dict[str, str]) -> dict[str, str]:
     job = await client.post("/v1/jobs?kind=batch", json=couples, headers=owner)
     hook = {"url": f"https://{CANARY}.example/hook", "events": ["verdicts.corrected"]}
     webhook = await client.post("/v1/webhooks", json=hook, headers=owner)
+    ban = {"table": "bans", "record": {"finish_id": "cd-clear", "reason": CANARY}}
+    overlay = await client.put("/v1/overlay", json={"rows": [ban]}, headers=owner)
     query = {"first": "A4-80", "second": "S235JR", "environment": PLACE}
     answer = await client.get("/v1/couples", params=query, headers=owner)
-    assert [each.status_code for each in (stored, job, webhook, answer)] == [201, 202, 201, 200]
+    assert [each.status_code for each in (stored, job, webhook, overlay, answer)] == [
+        201, 202, 201, 200, 200
+    ]  # fmt: skip
     for path in (job.json()["address"], stored.json()["job"]["address"]):
         await until_done(client, path, owner)
     return {
         "name": CANARY,
         "job_id": job.json()["id"],
         "webhook_id": webhook.json()["id"],
-        "digest": keep_private(started, answer.json()["digest"], job.json()["id"]),
+        "digest": marked(started, answer.json()["digest"]),
     }
 
 
@@ -127,18 +130,15 @@ async def until_done(client: httpx.AsyncClient, path: str, owner: dict[str, str]
     raise AssertionError(path)
 
 
-def keep_private(started: Running, digest: str, job_id: str) -> str:
-    """Keep a copy of an answer as one that rests on the overlay of the job's owner."""
+def marked(started: Running, digest: str) -> str:
+    """Keep a copy of an answer that rests on an overlay, with the canary in it."""
     held = started.services
     kept = held.answers.recall(digest)
     assert kept is not None
-    with held.database.reading() as session:
-        owner = JobsRepository(session).get(job_id).tenant_id
+    assert kept.tenant_id is not None
     private = replace(
         kept,
         digest=secrets.token_hex(32),
-        tenant_id=owner,
-        overlay_hash="11" * 32,
         body=kept.body.replace(b"{", f'{{"{CANARY}":1,'.encode(), 1),
         repr_digests={},
     )

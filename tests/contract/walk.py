@@ -111,6 +111,8 @@ CHANGING: Mapping[str, Whose] = {
     "POST /v1/webhooks": Whose.TENANT,
     "DELETE /v1/webhooks/{webhook_id}": Whose.TENANT,
     "POST /v1/webhooks/{webhook_id}/replay": Whose.TENANT,
+    "PUT /v1/overlay": Whose.TENANT,
+    "POST /v1/overlay/changes": Whose.TENANT,
 }
 """Operations other than GET, and whose things they change."""
 

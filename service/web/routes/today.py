@@ -6,6 +6,7 @@ from fastapi import APIRouter, Request, Response
 from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
+from service.curation.errors import UnknownOverlayError
 from service.judgement import DEFAULT_POLICY, ENGINE_VERSION
 from service.web.answering import is_visible
 from service.web.errors import UnknownAnswerError
@@ -27,7 +28,7 @@ router = APIRouter(prefix="/v1", tags=["Couples"], route_class=StrictRoute)
     operation_id="answer_today",
     summary="Put the question of an answer again",
     response_model=AnswerToday,
-    responses=openapi_responses(UnknownAnswerError),
+    responses=openapi_responses(UnknownAnswerError, UnknownOverlayError),
     openapi_extra=needs(Scope.JUDGE),
 )
 async def answer_today(request: Request, digest: Digest) -> Response:
