@@ -46,5 +46,5 @@ def test_slugs_and_titles_are_unique_and_statuses_are_errors() -> None:
 
 
 def test_what_all_routes_answer_has_kinds() -> None:
-    assert {kind_of(error).status for error in EVERYWHERE} == {401, 403, 406, 414, 422, 429, 500, 503}
+    assert {kind_of(error).status for error in EVERYWHERE} == {401, 403, 406, 409, 414, 422, 429, 500, 503}
     assert {kind_of(error).status for error in WITH_BODY} == {400, 413, 415}
