@@ -565,6 +565,23 @@ class LimitRequest(TypedDict, total=False):
     """Roles that may waive it; without any, nobody may."""
 
 
+class OverlayChange(TypedDict, total=False):
+    """Rows that come, are replaced or go, together or not at all."""
+
+    put: Sequence[PrivateRow]
+    """Rows to add, or to replace where the key is there already."""
+
+    remove: Sequence[PrivateRowName]
+    """Rows to take away first."""
+
+
+class OverlayReplacement(TypedDict, total=False):
+    """The whole overlay."""
+
+    rows: Required[Sequence[PrivateRow]]
+    """Every row; what is not among them goes."""
+
+
 class PartRequest(TypedDict, total=False):
     """One part at one place of the tree."""
 
@@ -634,6 +651,30 @@ class PolicyRequest(TypedDict, total=False):
 
     acceptance: AcceptanceRequest | None
     """How substitutions are decided; the default rules if absent."""
+
+
+class PrivateRow(TypedDict, total=False):
+    """A row of the overlay; one with the key of a published record takes its place for this tenant."""
+
+    table: Required[str]
+    """Table: `sources`, `materials`, `designations`, `finishes`, `finish_substrates` or `limits` in the shape
+    of the release's own records, `bans` or `preferences` with `finish_id` and `reason`.
+    """
+
+    record: Required[Mapping[str, Any]]
+    """All fields of the row."""
+
+
+class PrivateRowName(TypedDict, total=False):
+    """A row that is to go."""
+
+    table: Required[str]
+    """Table: `sources`, `materials`, `designations`, `finishes`, `finish_substrates` or `limits` in the shape
+    of the release's own records, `bans` or `preferences` with `finish_id` and `reason`.
+    """
+
+    key: Required[Sequence[str]]
+    """Key of the row; of a ban or preference the finish."""
 
 
 class ProgrammeRequest(TypedDict, total=False):

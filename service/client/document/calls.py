@@ -619,6 +619,35 @@ def retract_proposal(proposal_id: str, *, idempotency_key: str | None = None, **
     return ask(request, results.ProposalDetail)
 
 
+def get_overlay() -> Flow[results.OverlayDocument]:
+    """Get the own overlay.
+
+    Show what the caller's tenant lays on top of every release; nobody else can see it.
+    """
+    request = Request("GET", "/v1/overlay")
+    return ask(request, results.OverlayDocument)
+
+
+def replace_overlay(*, if_match: str | None = None, idempotency_key: str | None = None, **body: Unpack[bodies.OverlayReplacement]) -> Flow[results.OverlayDocument]:
+    """Replace the own overlay.
+
+    Put new rows in the place of all that are there; no rows mean no overlay. It is in force for every
+    query of the tenant at once, on other processes within seconds, also for queries `as_of` an earlier
+    release. It is checked against the current release.
+    """
+    request = Request("PUT", "/v1/overlay", body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
+    return ask(request, results.OverlayDocument)
+
+
+def change_overlay(*, if_match: str | None = None, idempotency_key: str | None = None, **body: Unpack[bodies.OverlayChange]) -> Flow[results.OverlayDocument]:
+    """Change rows of the own overlay.
+
+    Take rows away and put others, together or not at all: a material with the names drawings give it.
+    """
+    request = Request("POST", "/v1/overlay/changes", body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
+    return ask(request, results.OverlayDocument)
+
+
 def list_audit(*, actor: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.AuditEntry]:
     """Read the audit trail.
 

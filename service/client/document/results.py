@@ -238,7 +238,7 @@ class Answer(Record, frozen=True, kw_only=True):
     """Rules that spoke."""
 
     warnings: tuple[AnswerWarning, ...]
-    """What is doubtful in the question."""
+    """What is doubtful in the question, or banned by the house."""
 
     missing: tuple[str, ...]
     """What is not known and would matter."""
@@ -2378,6 +2378,32 @@ class NotJudged(Record, frozen=True, kw_only=True):
 
     suggestions: tuple[str, ...]
     """Near names."""
+
+
+class OverlayDocument(Record, frozen=True, kw_only=True):
+    """The overlay of the caller's tenant."""
+
+    overlay_hash: str
+    """Part of the identity of every answer that is given with it; empty where there is none."""
+
+    release: str
+    """Release on which it was checked to fit."""
+
+    rows: tuple[OverlayRow, ...]
+    """Its rows by table and key."""
+
+
+class OverlayRow(Record, frozen=True, kw_only=True):
+    """A row of the overlay."""
+
+    table: str
+    """Its table."""
+
+    key: tuple[str, ...]
+    """Its key."""
+
+    record: dict[str, Any]
+    """Its fields."""
 
 
 class PartInNetwork(Record, frozen=True, kw_only=True):

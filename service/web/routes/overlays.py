@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Annotated, Any
 
 from fastapi import APIRouter, Header, Request, Response
@@ -60,7 +59,11 @@ async def replace_overlay(request: Request, wanted: OverlayReplacement, if_match
     It is in force for every query of the tenant at once, on other processes within seconds, also for
     queries `as_of` an earlier release. It is checked against the current release.
     """
-    return await _done(request, lambda: overlays.replaced(request, wanted, if_match))
+
+    def work() -> Response:
+        return _answer(overlays.replaced(request, wanted, if_match))
+
+    return await once(request, lambda: run_in_threadpool(work))
 
 
 @router.post(
@@ -73,11 +76,11 @@ async def replace_overlay(request: Request, wanted: OverlayReplacement, if_match
 )
 async def change_overlay(request: Request, wanted: OverlayChange, if_match: IfMatch = None) -> Response:
     """Take rows away and put others, together or not at all: a material with the names drawings give it."""
-    return await _done(request, lambda: overlays.changed(request, wanted, if_match))
 
+    def work() -> Response:
+        return _answer(overlays.changed(request, wanted, if_match))
 
-async def _done(request: Request, change: Callable[[], dict[str, Any]]) -> Response:
-    return await once(request, lambda: run_in_threadpool(lambda: _answer(change())))
+    return await once(request, lambda: run_in_threadpool(work))
 
 
 def _answer(document: dict[str, Any]) -> Response:
