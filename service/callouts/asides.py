@@ -77,10 +77,12 @@ PATTERNS: tuple[Pattern, ...] = (
 COMPOUND_PHRASES: dict[str, Sense] = spelt(
     Aside(),
     "anti seize, nickel anti seize, copper anti seize, nickel antiseize, copper antiseize, copper paste, "
-    "copper grease, zinc paste, silver grease, kupferpaste, copper compound, zinc compound, "
-    "graphite grease, moly grease, mos2 grease, mos2 paste, lead screw, lead screws, lead time, "
-    "lead wire, lead wires, copper pcb, copper clad laminate, copper thickness, copper weight, "
-    "oz copper, 1 oz copper, 2 oz copper",
+    "copper grease, zinc paste, silver grease, kupferpaste, copper compound, zinc compound, graphite "
+    "grease, moly grease, mos2 grease, mos2 paste, lead screw, lead screws, lead time, lead wire, lead "
+    "wires, copper pcb, copper clad laminate, copper thickness, copper weight, oz copper, 1 oz copper, 2 oz "
+    "copper, cd weld, cd stud, cd welded, cd studs, cd bar, cadmium free, cd free, nickel free, zinc free, "
+    "copper free, silver free, tin free, cadmiumfrei, nickelfrei, cadmium frei, nickel frei, sans cadmium, "
+    "sans nickel, ohne cadmium, ohne nickel, no cadmium, no nickel",
 )
 """Words with a metal in them that name no metal of the part; they are read before the metals are."""
 PHRASES: dict[str, Sense] = (

@@ -23,12 +23,34 @@ from service.callouts.marks import (
 from service.callouts.materials import MaterialReading, material_of_coat
 
 _NEAR = re.compile(r"[ \-./:=(,]{0,4}(?:with |mit |avec |of )?")
-_FILMS = frozenset({"anodise", "chemfilm", "passivate", "chromate", "paint", "powder", "ecoat", "lacquer"})
+_FILMS = frozenset({"anodise", "chemfilm", "chromate", "paint", "powder", "ecoat", "lacquer"})
 _DYED = frozenset({"wrought aluminium", "cast aluminium"})
 _CHROMATED = frozenset({"zn", "znni", "cd"})
 _COLOUR_WORDS = {"au": "yellow", "ag": "clear", "cu": "dyed"}
 """Metal words that name a colour beside an anodic or conversion film (*chem film, gold*)."""
 _SYMBOL_LENGTH = 2
+_SHORT_FOR_ELECTROPLATED = frozenset({"galv", "gal", "galvan", "galvanisiert"})
+_ELECTROPLATED = frozenset(
+    {
+        "ni",
+        "sn",
+        "cu",
+        "ag",
+        "au",
+        "cr",
+        "cd",
+        "znni",
+        "snpb",
+        "brass",
+        "pd",
+        "rh",
+        "snzn",
+        "znfe",
+        "whitebronze",
+    }
+)
+_COPPER = "cu"
+_TOO_THICK_FOR_A_STRIKE_UM = 8.0
 _BASIS_FIRST = {"cu": "copper", "zn": "zinc"}
 """Bare metal words that name the part where other coats follow (*Copper, tin plated*), with its family."""
 
@@ -94,6 +116,8 @@ def _spoken(marks: Sequence[Mark], text: str) -> list[Placed]:
     """Coats named by words and codes; a process word next to a metal word makes it a coat."""
     placed: list[Placed] = []
     for index, mark in enumerate(marks):
+        if _says_electroplated(marks, index, text):
+            continue
         if isinstance(mark.sense, Callout):
             placed.extend(Placed(coat, mark) for coat in mark.sense.coats)
         elif isinstance(mark.sense, Coat):
@@ -102,6 +126,19 @@ def _spoken(marks: Sequence[Mark], text: str) -> list[Placed]:
                 coat = replace(coat, is_bare_word=False)
             placed.append(Placed(coat, mark))
     return placed
+
+
+def _says_electroplated(marks: Sequence[Mark], index: int, text: str) -> bool:
+    """Whether *galv.* before another metal is short for galvanisch, electroplated: *galv. Sn*."""
+    mark = marks[index]
+    after = marks[index + 1] if index + 1 < len(marks) else None
+    return bool(
+        text[mark.start : mark.end] in _SHORT_FOR_ELECTROPLATED
+        and after
+        and isinstance(after.sense, Coat)
+        and after.sense.kind in _ELECTROPLATED
+        and text[mark.end : after.start].strip(" .:-") == ""
+    )
 
 
 def _touches_process(marks: Sequence[Mark], index: int, text: str) -> bool:
@@ -113,13 +150,19 @@ def _touches_process(marks: Sequence[Mark], index: int, text: str) -> bool:
     is_free = not any(
         isinstance(earlier.sense, (Coat, Callout)) for earlier in marks[max(index - 2, 0) : index]
     )
+    near = before and _NEAR.fullmatch(text, before.end, mark.start)
     return bool(
         before
+        and near
         and isinstance(before.sense, Process)
         and not before.sense.is_weak
         and is_free
-        and _NEAR.fullmatch(text, before.end, mark.start)
+        and (near.group().strip() or not _is_copper(mark))  # a plated copper part is not plated with copper
     )
+
+
+def _is_copper(mark: Mark) -> bool:
+    return isinstance(mark.sense, Coat) and mark.sense.kind == _COPPER
 
 
 def _overs(marks: Sequence[Mark], placed: Sequence[Placed]) -> list[tuple[Placed, Placed]]:
@@ -155,17 +198,18 @@ def _without_colours(
 ) -> tuple[list[Placed], frozenset[tuple[str, str]]]:
     kinds = {entry.coat.kind for entry in placed}
     is_aluminium = bool(material.families) and material.families <= _DYED
-    if not kinds & (_FILMS | _CHROMATED) and not is_aluminium:
+    words = set(_COLOUR_WORDS) if is_aluminium or "anodise" in kinds else {"au", "ag"}
+    is_plated = bool(kinds & _ELECTROPLATED - set(_COLOUR_WORDS)) or "en" in kinds
+    if not kinds & (_FILMS | _CHROMATED) and (is_plated or not is_aluminium):
         return placed, frozenset()
-    coloured = [entry for entry in placed if _is_colour(entry)]
-    kept = [entry for entry in placed if not _is_colour(entry)]
-    return kept, frozenset(("colour", _COLOUR_WORDS[entry.coat.kind]) for entry in coloured)
+    kept = [entry for entry in placed if not (entry.coat.kind in words and _is_colour(entry))]
+    coloured = {entry.coat.kind for entry in placed if entry.coat.kind in words and _is_colour(entry)}
+    return kept, frozenset(("colour", _COLOUR_WORDS[kind]) for kind in coloured)
 
 
 def _is_colour(entry: Placed) -> bool:
     """A metal word, not its symbol, can be a colour."""
-    is_word = entry.coat.is_bare_word and entry.mark.end - entry.mark.start > _SYMBOL_LENGTH
-    return is_word and entry.coat.kind in _COLOUR_WORDS
+    return entry.coat.is_bare_word and entry.mark.end - entry.mark.start > _SYMBOL_LENGTH
 
 
 def _with_specs(
@@ -217,6 +261,9 @@ def _with_amounts(placed: list[Placed], marks: Sequence[Mark]) -> list[Placed]:
     for mark, amount in amounts:
         if not vacant:
             break
+        if amount.low_um >= _TOO_THICK_FOR_A_STRIKE_UM and len(vacant) > 1:
+            vacant = [index for index in vacant if not _is_strike(result[index])] or vacant
+            starts = [result[index].mark.start for index in vacant]
         after = bisect_left(starts, mark.start)
         takes_after = after == 0 or (leads and after < len(vacant))
         place = after if takes_after else after - 1
@@ -225,6 +272,10 @@ def _with_amounts(placed: list[Placed], marks: Sequence[Mark]) -> list[Placed]:
         coat = replace(result[chosen].coat, amount=amount, is_bare_word=False)
         result[chosen] = replace(result[chosen], coat=coat, amount_mark=mark)
     return result
+
+
+def _is_strike(entry: Placed) -> bool:
+    return entry.coat.is_under and entry.coat.kind == _COPPER
 
 
 def _without_basis(

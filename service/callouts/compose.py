@@ -11,7 +11,8 @@ from service.callouts.layering import FinishReading, Stack, read_finish
 from service.callouts.leftovers import hidden_finishes, trailing_codes
 from service.callouts.lexicon import Lexicon, Token
 from service.callouts.marks import Alloy, Bare, Coat, Foreign, Mark, MetalClass, Riddle, Trait, Wear
-from service.callouts.materials import MaterialReading, material_of_coat, read_materials
+from service.callouts.materials import MaterialReading, material_of_coat, read_materials, without_stainless
+from service.callouts.neighbours import told_apart
 from service.callouts.normalise import Normalised
 from service.callouts.reading import Candidate, Match, Reading, Span
 from service.callouts.spans import spans_of
@@ -90,27 +91,24 @@ def _each_meaning(text: Text, riddles: tuple[Riddle, ...], lexicon: Lexicon) -> 
 
 
 def _parts(text: Text, lexicon: Lexicon) -> _Parts:
-    text = _with_roles(_as_written(text))
+    marks = told_apart(text.marks, text.normalised, text.original)
+    text = _with_roles(replace(text, marks=marks))
     body = text.normalised.text
     material = read_materials(text.marks, body, lexicon)
     coats = read_coats(text.marks, material, body)
+    material = without_stainless(material, text.marks, coats.kinds, lexicon)
     is_lone = False
     promoted = coats.promoted or _lone_metal(text, material, coats)
     if promoted:
-        is_lone = not coats.promoted and text.finish_from is None
+        is_bare = any(isinstance(mark.sense, Bare) for mark in text.marks)
+        is_lone = not (coats.promoted or is_bare) and text.finish_from is None
+        if is_bare and not coats.promoted:
+            coats = replace(coats, placed=tuple(e for e in coats.placed if e.mark not in promoted))
         material = _named_by_metal(text, promoted, lexicon)
         if text.finish_from is not None:
             coats = replace(coats, placed=tuple(e for e in coats.placed if e.mark not in promoted))
     finish = read_finish(coats, material, lexicon.catalogue)
     return _Parts(text, material, coats, finish, _hidden(text, material, coats, finish), is_lone)
-
-
-def _as_written(text: Text) -> Text:
-    """Tell the nitride from the metal: TiN is not tin."""
-    marks = tuple(
-        mark._replace(sense=Coat("pvd")) if _written(text, mark) == "TiN" else mark for mark in text.marks
-    )
-    return replace(text, marks=marks)
 
 
 def _with_roles(text: Text) -> Text:
@@ -155,7 +153,8 @@ def _lone_metal(text: Text, material: MaterialReading, coats: Coats) -> tuple[Ma
     bare = [e for e in coats.placed if e.coat.is_bare_word and (end is None or e.mark.start < end)]
     if end is not None:
         return tuple(entry.mark for entry in bare[:1])
-    return (bare[0].mark,) if len(bare) == 1 == len(coats.placed) and material_of_coat(bare[0].coat) else ()
+    is_one = len(coats.kinds) == 1 and len(bare) == len(coats.placed)
+    return (bare[0].mark,) if is_one and material_of_coat(bare[0].coat) else ()
 
 
 def _named_by_metal(text: Text, promoted: tuple[Mark, ...], lexicon: Lexicon) -> MaterialReading:

@@ -30,8 +30,14 @@ _QUALIFIERS: tuple[tuple[str, frozenset[str], tuple[str, str] | None], ...] = (
     ("chromate", frozenset({"chemfilm", "anodise"}), None),
     ("passivate", _TO_CHROMATE | {"chemfilm", "anodise"}, None),
     ("passivate", frozenset({"ag"}), ("tarnish", "protected")),
+    (
+        "passivate",
+        frozenset({"sn", "snpb", "ni", "en", "au", "pd", "pdni", "rh", "pt", "ru", "in", "pb"}),
+        None,
+    ),
     ("blackoxide", _ZINC_LIKE, ("colour", "black")),
     ("phosphate", frozenset({"zn", "cd"}), ("treatment", "phosphate")),
+    ("paint", frozenset({"powder"}), None),
     ("pickle", frozenset({"passivate", "electropolish"}), None),
     ("ni", frozenset({"en", "enig"}), None),
     ("en", frozenset({"enig"}), None),
@@ -45,6 +51,7 @@ _WHOLE_STACKS = {
     "ppf-nipdau": frozenset({"pd"}),
     "enepig": frozenset({"pd", "pdni", "en"}),
     "enig": frozenset({"en", "ni", "au"}),
+    "sn-over-cu-al": frozenset({"cu"}),
 }
 """Finishes of the catalogue that already hold these coats."""
 

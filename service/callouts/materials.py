@@ -10,6 +10,7 @@ from service.callouts.designations.tempers import with_temper
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, Coat, Mark, MetalClass, Trait
 
+_SEVERAL = "The text names several materials: which one is the part made of?"
 MOST_OPTIONS = 8
 """Readings of one material that are worth judging; a class has a representative for each kind."""
 
@@ -117,7 +118,7 @@ def _common(alloys: Sequence[Alloy]) -> tuple[Alloy, str]:
             temper = result.temper or alloy.temper
             result = replace(firm, options=shared, question=doubts, doubt="", temper=temper)
         else:
-            question = "The text names several materials: which one is the part made of?"
+            question = _SEVERAL
             result = replace(result, options=(*result.options, *alloy.options), assumptions=())
     return result, question
 
@@ -141,6 +142,8 @@ def _confirmed(
     marks = (*reading.marks, *(mark for mark, _ in classes))
     options, families, question = reading.options, reading.families, reading.question
     for _, metal in classes:
+        if reading.question == _SEVERAL:
+            break  # a word that fits one of several materials does not say that the others are not there
         kept = tuple(name for name in options if lexicon.family(name) in metal.families)
         if kept or (not options and families & metal.families):
             if len(kept) == 1 < len(options) and question == reading.question:
@@ -150,11 +153,27 @@ def _confirmed(
             continue
         options = (*options, *lexicon.held(*metal.options))[:MOST_OPTIONS]
         families |= metal.families
-        question = "The text names several materials: which one is the part made of?"
+        question = _SEVERAL
     doubts = [alloy.doubt for _, alloy in alloys if alloy.doubt]
     if doubts and not classes and len(alloys) == 1:
         question = question or doubts[0]
     return replace(reading, options=options, families=families, question=question, marks=marks)
+
+
+_NEVER_ON_STAINLESS = frozenset({"zn", "znni", "znfe", "znco", "snzn", "cd", "flake", "phosphate"})
+"""Coats that protect steel which rusts; nobody orders them on stainless steel."""
+_STAINLESS = "stainless steel"
+
+
+def without_stainless(
+    reading: MaterialReading, marks: Iterable[Mark], kinds: frozenset[str], lexicon: Lexicon
+) -> MaterialReading:
+    """Drop stainless steel from a generic word such as *spring steel* where the coat excludes it."""
+    is_generic = not any(isinstance(mark.sense, Alloy) for mark in marks)
+    kept = tuple(name for name in reading.options if lexicon.family(name) != _STAINLESS)
+    if not (is_generic and kept and kinds & _NEVER_ON_STAINLESS):
+        return reading
+    return replace(reading, options=kept, families=reading.families - {_STAINLESS})
 
 
 def _from_classes(classes: Sequence[tuple[Mark, MetalClass]], lexicon: Lexicon) -> MaterialReading:
@@ -174,7 +193,7 @@ def _from_classes(classes: Sequence[tuple[Mark, MetalClass]], lexicon: Lexicon) 
     return MaterialReading(
         every[:MOST_OPTIONS],
         frozenset().union(*(metal.families for _, metal in classes)),
-        question="The text names several materials: which one is the part made of?",
+        question=_SEVERAL,
         marks=marks,
     )
 

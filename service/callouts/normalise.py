@@ -44,7 +44,7 @@ _VOWELS = "aou"
 
 # A comma between two digits is a decimal comma unless it stands in a longer run of numbers or
 # before three digits, as in a list (M6x10,304). A leading zero decides for the decimal (0,254).
-_DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:(\d{1,4}),(?=\d{1,2}(?![\d.,]))|(0),(?=\d{1,6}(?![\d.,])))")
+_DECIMAL_COMMA = re.compile(r"(?<![\d.,])(?:(\d{1,4}),(?=\d{1,2}(?![\d.]|,\d))|(0),(?=\d{1,6}(?![\d.]|,\d)))")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Self
 
@@ -58,10 +58,26 @@ class PhraseBook:
             index += max(length, 1)
 
     def _longest_at(self, text: str, tokens: list[Token], index: int) -> tuple[int, Sense | None]:
-        for words, sense in self.entries.get(tokens[index].text, ()):
+        first = tokens[index].text
+        for words, sense in self.entries.get(first) or self.entries.get(uninflected(first, self.entries), ()):
             if len(words) == 1 or _follow(text, tokens, index, words):
                 return len(words), sense
         return 0, None
+
+
+_ENDINGS = {"t": ("e", "er", "es", "en", "em"), "e": ("es", "e", "s")}
+"""Endings of German and French participles by their last letter: verzinkter, zinguées."""
+_SHORTEST_PARTICIPLE = 5
+
+
+def uninflected(word: str, known: Container[str]) -> str:
+    """Return a participle without the ending of its gender, number or case, if that word is known."""
+    for last, endings in _ENDINGS.items():
+        for ending in endings:
+            base = word.removesuffix(ending)
+            if _SHORTEST_PARTICIPLE <= len(base) < len(word) and base[-1] == last and base in known:
+                return base
+    return word
 
 
 def _follow(text: str, tokens: list[Token], index: int, words: tuple[str, ...]) -> bool:

@@ -64,7 +64,8 @@ class Resolver:
         lexicon = Lexicon.of(catalogue)
         written = {normalise(text).text: text for text in (*lexicon.exact_materials, *lexicon.exact_finishes)}
         words = {word for name in written for word in name.replace("-", " ").split()}
-        vocabulary = Vocabulary.of(words | phrase_book().words | aside_book().words)
+        spoken = phrase_book().words | aside_book().words
+        vocabulary = Vocabulary.of(words | spoken, spoken)
         return cls(catalogue, lexicon, TrigramIndex.of(written), vocabulary, written)
 
     def resolve(self, text: str) -> Reading:
@@ -173,6 +174,8 @@ class Resolver:
             reading.text, better, tuple(marks), tuple(left), is_corrected=True, finish_from=finish_from
         )
         again = compose(text, self.lexicon)
+        if again.match is Match.UNKNOWN is reading.match:
+            return replace(reading, reason=again.reason)
         if again.match is Match.UNKNOWN or _surfaces(again) == _surfaces(reading):
             return reading
         return again

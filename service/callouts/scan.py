@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from operator import itemgetter
 
@@ -42,7 +44,11 @@ def scan(text: str, lexicon: Lexicon) -> tuple[list[Mark], list[Token]]:
     tokens = tokens_of(text)
     grams = grams_of(text)
     covered = bytearray(len(text))
-    marks = _longest_first(_meanings(text, tokens, grams, lexicon), covered)
+    meanings = _meanings(text, tokens, grams, lexicon)
+    marks = _longest_first(meanings, covered)
+    if _has_lost_a_number(meanings, tokens, covered):
+        left = _blanked(text, covered)
+        marks += _longest_first(_meanings(left, tokens_of(left), grams_of(left), lexicon), covered)
     marks += _longest_first(
         [(0, mark) for mark in marks_of(designations.LAST_PATTERNS, text, grams, lexicon)], covered
     )
@@ -55,6 +61,29 @@ def scan(text: str, lexicon: Lexicon) -> tuple[list[Mark], list[Token]]:
 
 
 _START = itemgetter(0)
+_DIGIT = re.compile(r"\d")
+
+
+def _has_lost_a_number(
+    meanings: Iterable[tuple[int, Mark]], tokens: Sequence[Token], covered: bytearray
+) -> bool:
+    """Whether a number was understood only together with a word that a longer phrase took from it.
+
+    In *cold rolled steel 1008* the phrase takes the word of *steel 1008*.
+    """
+    starts = [token.start for token in tokens]
+    for _, mark in meanings:
+        if all(covered[mark.start : mark.end]) or not any(covered[mark.start : mark.end]):
+            continue
+        within = tokens[bisect_left(starts, mark.start) : bisect_left(starts, mark.end)]
+        if any(_DIGIT.search(token.text) and not covered[token.start] for token in within):
+            return True
+    return False
+
+
+def _blanked(text: str, covered: bytearray) -> str:
+    """Replace what is understood by commas, so that the rest keeps its place."""
+    return "".join("," if taken else character for character, taken in zip(text, covered, strict=True))
 
 
 def _uncovered(tokens: Iterable[Token], covered: bytearray) -> list[Token]:
@@ -91,14 +120,20 @@ def _names(text: str, tokens: list[Token], lexicon: Lexicon) -> Iterator[Mark]:
                 start, end, Callout((Coat(kind_of(named[0]), options=options),)), "catalogue name of a finish"
             )
         elif key in lexicon.generic:
-            if text[start:end].isalpha() and key != whole:
-                continue  # a single generic word is left to the grammars: lead, tin, iron
+            if key != whole and _has_a_grammar(text[start:end]):
+                continue  # lead, tin, iron
             names = ", ".join(lexicon.catalogue.materials[name].name for name in alloy.options)
             question = f"Which grade is it, {names} or another?"
             sense = MetalClass(text[start:end], frozenset({alloy.family}), alloy.options, question)
             yield Mark(start, end, sense, "generic name")
         else:
             yield Mark(start, end, alloy, "catalogue designation")
+
+
+def _has_a_grammar(word: str) -> bool:
+    """Whether a single generic word is among the words that the grammars know."""
+    books = (phrase_book().entries.get(word, ()), aside_book().entries.get(word, ()))
+    return any(words == (word,) for entries in books for words, _ in entries)
 
 
 def _longest_first(found: Iterable[tuple[int, Mark]], covered: bytearray) -> list[Mark]:

@@ -49,7 +49,23 @@ def _listed(text: str, finish_ids: tuple[str, ...]) -> Spec:
     return Spec(text, read)
 
 
-PATTERNS: tuple[Pattern, ...] = tuple(
-    pattern(shape.expression, shape.literals, partial(_read, shape.key_of), "standard or specification")
-    for shape in SHAPES
+_HOUSE_STANDARDS = (
+    r"gmw? ?-?\d{4,5}[a-z]?|vw ?-?\d{5}|tl ?-?\d{3}|dbl ?-?\d{4}(?:\.\d{2})?|ws[sdb]-?m\d[a-z]\d+-?[a-z]?\d?|"
+    r"ford s4\d\d|gs ?9\d{4}|mbn ?\d{5}|psa ?b15 ?\d{4}|b15 \d{4}|tsh\d{4}g|hes ?d ?\d{4}|nes ?m ?\d{4}|"
+    r"ofl-?[a-z]\d{3}[a-z]?|zns[1-9]|mf(?:zn|ni|cr|cd|sn)[a-z0-9]{0,4}|"
+    r"stanag ?\d{4}|volvo std ?\d{3,4}"
+)
+"""Finish documents of vehicle makers and old codes: finishes for certain, but not which."""
+
+PATTERNS: tuple[Pattern, ...] = (
+    *(
+        pattern(shape.expression, shape.literals, partial(_read, shape.key_of), "standard or specification")
+        for shape in SHAPES
+    ),
+    pattern(
+        _HOUSE_STANDARDS,
+        "gm vw tl db ws ford gs mb psa b15 tsh hes nes ofl zns mf sta vol std",
+        lambda found, _: Unread(found.group()),
+        "finish document of a maker",
+    ),
 )

@@ -6,7 +6,7 @@ import re
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Amount
-from service.callouts.patterns import END, Pattern, pattern
+from service.callouts.patterns import END, Pattern, mentions, pattern
 
 MICROMETRES_PER_MICROINCH = 0.0254
 """1 in = 25.4 mm exactly (international inch)."""
@@ -26,6 +26,10 @@ _MIL = r"mils?|thou"
 _INCH = r"in(?:ch(?:es)?)?|\"|''|thk|thick"
 _MOST_MICRONS_CUT_SHORT = 12.0
 """A lone prefix (*3µ*) means micrometres; in a larger figure it may mean microinches and is left open."""
+_NEVER_IN_MICROINCHES = re.compile(
+    r"anod|elox|harteloxal|powder|pulver|poudre|thermolaq|paint|peint|lack|hard ?coat|verzinkt|galvan|zingu"
+)
+"""Coats beside which the lone prefix stands for micrometres whatever the figure."""
 _TEN_THOUSANDTHS = r"0?\.00\d{2}"
 """Four decimals and no unit are inches: nobody else writes ten-thousandths beside a coat."""
 UNIT = rf"(?:(?P<micron>{_MICRON})|(?P<microinch>{_MICROINCH})|(?P<mil>{_MIL})|(?P<mm>mm)|(?P<inch>{_INCH}))"
@@ -61,7 +65,8 @@ def _micrometres(number: str, factor: float) -> float:
 
 
 def _read(found: re.Match[str], _: Lexicon) -> Amount | None:
-    if found["micron"] == "u" and float(found["low"]) > _MOST_MICRONS_CUT_SHORT:
+    is_doubtful = found["micron"] == "u" and float(found["low"]) > _MOST_MICRONS_CUT_SHORT
+    if is_doubtful and not mentions(_NEVER_IN_MICROINCHES, found.string):
         return None
     return amount_of(found["low"], found["high"], found.lastgroup or "")
 

@@ -20,15 +20,25 @@ CAST = "cast aluminium"
 FAMILIES = frozenset({WROUGHT, CAST})
 
 _WORD = r"al(?:u|um|uminium|uminum|umin|y)?\.?"
-_TEMPER = r"(?:h ?\d{2,3}|t ?\d{1,5}|[of](?![.\w]))"
+_TEMPER = r"(?:h ?\d{2,3}|t ?(?:\d{2}(?:5[12]|6[25])\d|\d{1,4})|[of](?![.\w]))"
 _NUMBER = (
     rf"(?<!\d[./:-])(?:(?P<prefix>(?:en[ -]?)?aw|aa|{_WORD}(?: alloy)?|a)[ -]{{0,2}})?(?:(?<=a)9)?"
     rf"(?P<number>[1-8]\d{{3}}[abc]?)(?:p|s|te|td|bd|be|fd|fh|w|h)?"
-    rf"(?:[ ,/-]{{0,2}}(?P<temper>{_TEMPER}))?"
+    rf"(?:[ ,/-]{{0,2}}(?P<temper>{_TEMPER}))?(?P<series> series)?"
 )
 
 _YEARS = frozenset({"2011", "2014", "2024"})
 """Alloy numbers that may as well be the year of a standard."""
+
+_REGISTERED_NUMBERS = """
+1070 1080 1085 1090 1145 1230 1235 1370 2007 2017 2030 2036 2090 2117 2124 2218 2618 3002 3005 3103 3104
+3207 4006 4043 4045 4047 4343 5006 5010 5019 5040 5049 5051 5082 5110 5119 5150 5182 5183 5252 5283 5356
+5449 5457 5505 5554 5556 5557 5652 5657 6003 6009 6010 6012 6014 6016 6018 6020 6022 6023 6026 6053 6066
+6070 6101 6105 6106 6110 6111 6151 6162 6181 6201 6253 6261 6351 6463 6951 7003 7005 7010 7021 7022 7039
+7046 7049 7055 7068 7072 7085 7108 7129 7149 7150 7175 7249 7449 8006 8014 8017 8021 8030 8079 8090 8176
+"""
+_REGISTERED = frozenset(_REGISTERED_NUMBERS.split())
+"""Wrought alloys of the common register that catalogues may lack (Aluminum Association); from memory."""
 
 _CASTING_NUMBERS = frozenset(
     [
@@ -94,8 +104,9 @@ def _wrought(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     temper = _upper(found["temper"])
     alloy = lexicon.alloy(f"EN AW-{number}", f"AA{number}", f"A{number}")
     if alloy is None or alloy.family != WROUGHT:
-        is_named = prefix not in {"", "a"} or temper[:1] in {"T", "H"}
-        return Alloy((), WROUGHT, temper=temper) if is_named else None
+        return _unlisted(number, prefix, temper)
+    if not temper and found["series"]:
+        return replace(alloy, question=f"Is {number} the aluminium alloy or the maker's series?")
     if temper:
         return with_temper(alloy, temper, lexicon)
     if not prefix and not stands_alone(found):
@@ -103,6 +114,14 @@ def _wrought(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     if number in _YEARS and not prefix and found.group() != found.string:
         return replace(alloy, doubt=f"Is {number} the aluminium alloy or a year?")
     return alloy
+
+
+def _unlisted(number: str, prefix: str, temper: str) -> Sense | None:
+    """An alloy that is not held; behind the mere word aluminium a number may be that of a part."""
+    is_numbered = temper[:1] in {"T", "H"} or prefix.endswith("aw") or prefix == "aa"
+    if is_numbered or (prefix not in {"", "a"} and number[:4] in _REGISTERED):
+        return Alloy((), WROUGHT, temper=temper)
+    return ALUMINIUM if prefix not in {"", "a"} else None
 
 
 def _clad(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
@@ -131,8 +150,37 @@ def _upper(text: str | None) -> str:
     return (text or "").replace(" ", "").upper()
 
 
+ALUMINIUM = MetalClass(
+    "aluminium",
+    FAMILIES,
+    ("al-6082-t6", "al-5754-h22", "al-2024-t3", "al-alsi9cu3", "al-6061-t6", "al-5052-h32", "al-1050a-h14"),
+    "Which aluminium alloy is it (1xxx, 2xxx, 5xxx, 6xxx, 7xxx or a casting)?",
+)
+CAST_ALUMINIUM = MetalClass(
+    "cast aluminium",
+    frozenset({CAST}),
+    ("al-alsi9cu3", "al-a380", "al-adc12", "al-alsi10mg", "al-a356-t6"),
+    "Which aluminium casting alloy is it, and does it hold copper?",
+)
+
+EXTRUSION = MetalClass(
+    "aluminium extrusion",
+    frozenset({WROUGHT}),
+    ("al-6063-t5", "al-6060-t66", "al-6105-t5", "al-6061-t6", "al-6005a-t6"),
+    "Which alloy is the profile extruded of?",
+)
+
 PATTERNS: tuple[Pattern, ...] = (
     pattern(_NUMBER, "", _wrought, "aluminium alloy number"),
+    pattern(
+        r"(?:(?:15|20|25|30|40|45|50|60|80|90){2}[ -]?(?:series )?)?[tv]-?slot(?:ted)?(?: alumini?um)?"
+        r"[ -](?:extrusion|profile|framing|rail|beam)s?"
+        r"|(?:(?:15|20|25|30|40|45|50|60|80|90){2}|\d{2}x\d{2})[ -](?:alumini?um |alu )?"
+        r"(?:extrusion|profile?)s?",
+        "slo ext pro",
+        lambda *_: EXTRUSION,
+        "slotted profile, which is of aluminium (common practice)",
+    ),
     pattern(
         rf"(?:al)?clad[ -](?:{_WORD} )?(?P<number>[2-7]\d{{3}})(?:[ -]?(?P<temper>{_TEMPER}))?"
         rf"|(?:{_WORD} )?(?P<late_number>[2-7]\d{{3}})(?:[ -]?(?P<late_temper>{_TEMPER}))?,?[ -](?:al)?clad",
@@ -149,29 +197,17 @@ PATTERNS: tuple[Pattern, ...] = (
     ),
 )
 
-ALUMINIUM = MetalClass(
-    "aluminium",
-    FAMILIES,
-    ("al-6082-t6", "al-5754-h22", "al-2024-t3", "al-alsi9cu3", "al-6061-t6", "al-5052-h32", "al-1050a-h14"),
-    "Which aluminium alloy is it (1xxx, 2xxx, 5xxx, 6xxx, 7xxx or a casting)?",
-)
-CAST_ALUMINIUM = MetalClass(
-    "cast aluminium",
-    frozenset({CAST}),
-    ("al-alsi9cu3", "al-a380", "al-adc12", "al-alsi10mg", "al-a356-t6"),
-    "Which aluminium casting alloy is it, and does it hold copper?",
-)
-
 PHRASES: dict[str, Sense] = spelt(
     ALUMINIUM,
     "aluminium, aluminum, alum, alu, al, alumin, aluminium alloy, aluminum alloy, alum alloy, alum aly, "
-    "al alloy, alu alloy, aluminiumlegierung, alu legierung, alliage d aluminium, alliage aluminium, "
-    "light alloy, alliage leger, leichtmetall, aluminiumblech, alublech, tole aluminium",
+    "almg, almgsi, alznmg, alcumg, al alloy, alu alloy, aluminiumlegierung, alu legierung, alliage d "
+    "aluminium, alliage aluminium, light alloy, alliage leger, leichtmetall, aluminiumblech, alublech, tole "
+    "aluminium",
 ) | spelt(
     CAST_ALUMINIUM,
     "cast aluminium, cast aluminum, cast alum, aluminium casting, aluminum casting, die cast aluminium, "
     "die cast aluminum, diecast aluminium, diecast aluminum, aluminium die cast, aluminum die cast, "
     "aluminium die casting, aluminum die casting, al die cast, alu druckguss, aluminiumdruckguss, "
     "aluminium druckguss, aluguss, aluminiumguss, alu guss, fonte d aluminium, aluminium moule, "
-    "aluminium coule, gd al, alum die cast, alum casting",
+    "aluminium coule, gd al, alsi, gd alsi, alum die cast, alum casting",
 )

@@ -31,11 +31,17 @@ def _british(found: re.Match[str], lexicon: Lexicon) -> Sense:
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
-        r"(?:zamak|zamac|zinc alloy|zn alloy|zinc die ?cast(?:ing)?|zdc|zl|zp|za|znal4?)[ ,.-]{0,2}(?"
+        r"(?:zamak|zamac|zinc alloy|zn alloy|zinc die ?cast(?:ing)?|zl|zp|za|znal4?)[ ,.-]{0,2}(?"
         r":alloy )?(?:no\.? ?|#)?(?P<number>[2358]|27)",
-        "zam zinc zn zl zp za zdc",
+        "zam zinc zn zl zp za",
         _zinc_alloy,
         "zinc die-casting alloy",
+    ),
+    pattern(
+        r"zdc ?-?(?P<number>\d)",
+        "zdc",
+        lambda found, lexicon: lexicon.alloy(f"ZDC{found['number']}") or Alloy((), ZINC_DIE_CAST),
+        "zinc die-casting alloy JIS H 5301",
     ),
     pattern(
         r"(?:gg|ggg|ggv|fc|fcd|fgl|fgs|gjl|gjs)[ -]?\d{2,3}(?:-\d{1,2})?",
@@ -58,6 +64,12 @@ ZINC_CASTING = MetalClass(
     ("zn-zamak5", "zn-zamak3", "zn-za8"),
     "Which zinc casting alloy is it (3, 5, ZA-8)?",
 )
+ZAMAK = MetalClass(
+    "Zamak",
+    frozenset({ZINC_DIE_CAST, "zinc"}),
+    ("zn-zamak5", "zn-zamak3", "zn-zamak2"),
+    "Which Zamak is it (2, 3, 5)?",
+)
 _IRON_QUESTION = "Is it grey, ductile or another cast iron?"
 MAGNESIUM_ALLOY = MetalClass(
     MAGNESIUM, frozenset({MAGNESIUM}), ("mg-az91d", "mg-az31b", "mg-am60b"), "Which magnesium alloy is it?"
@@ -67,10 +79,11 @@ PHRASES: dict[str, Sense] = (
     spelt(
         ZINC_CASTING,
         "zinc die cast, zinc die casting, zinc diecast, die cast zinc, diecast zinc, zinc casting, "
-        "cast zinc, zinc alloy, zn alloy, zamak, zamac, zamack, zinkdruckguss, zn druckguss, gd zn, "
+        "cast zinc, zinc alloy, zn alloy, zinkdruckguss, zn druckguss, gd zn, "
         "zinklegierung, alliage de zinc, zinc die cast alloy, zinc alloy die cast, zdc, pot metal, "
-        "white metal, zink druckguss, zinkguss, die cast zinc alloy, mazak, znal",
+        "zink druckguss, zinkguss, die cast zinc alloy, znal",
     )
+    | spelt(ZAMAK, "zamak, zamac, zamack, mazak")
     | spelt(
         MAGNESIUM_ALLOY,
         "magnesium, mg, magnesium alloy, mag alloy, magnesiumlegierung, alliage de magnesium, "

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, Coat, MetalClass, Sense
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, mentions, pattern
 from service.callouts.phrases import spelt
 
 COPPER = "copper"
@@ -46,6 +46,22 @@ def _jis(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     return replace(alloy, temper=(found["temper"] or "").upper())
 
 
+_BRITISH_BRONZE = re.compile(
+    r"(?<![^\W_])(?:bronze|gun ?metal|bs ?1400|phos|bush|bearing|buchse|lager|guss|rotguss|ventil|valve|"
+    r"fitting|cast)"
+)
+
+
+_CONDUCTOR = re.compile(r"wire|cable|coax|conductor|draht|kabel|leiter|fil |awg|copper clad|core")
+
+
+def _british(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """Short names of BS 1400, which need a word beside them: LG2, PB1, AB2."""
+    if found.group() != found.string.strip() and not mentions(_BRITISH_BRONZE, found.string):
+        return None
+    return lexicon.alloy(found.group()) or Alloy((), BRONZE)
+
+
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"(?P<sign>c|cda ?#?|alloy |uns c)(?P<number>[1-9]\d{2})"
@@ -61,11 +77,32 @@ PATTERNS: tuple[Pattern, ...] = (
         _jis,
         "JIS copper alloy number",
     ),
+    pattern(
+        r"lg[1-4]|ab[12]|pb[1-4]|rg ?\d{1,2}", "lg ab1 ab2 pb rg", _british, "casting bronze BS 1400, Rotguss"
+    ),
+    pattern(
+        r"dzr|nab",
+        "dzr nab",
+        lambda found, lexicon: lexicon.alloy(found.group()),
+        "short name of a copper alloy",
+    ),
+    pattern(
+        r"cc[as]",
+        "cca ccs",
+        lambda found, lexicon: lexicon.alloy(found.group()) if mentions(_CONDUCTOR, found.string) else None,
+        "copper-clad conductor",
+    ),
 )
 
 _WHICH = "Which copper alloy is it?"
 PURE_COPPER = MetalClass(
     "copper", COPPER_FAMILIES, ("cu-etp", "cu-of", "cu-dhp"), "Which copper is it (ETP, OF, DHP)?"
+)
+ANY_BRASS = MetalClass(
+    BRASS,
+    frozenset({BRASS}),
+    ("brass-cuzn37", "brass-cuzn39pb3", "brass-c36000", "brass-cuzn30", "brass-cuzn40pb2", "brass-dzr"),
+    "Which brass is it (zinc and lead content, or alloy number)?",
 )
 _PHOSPHOR_BRONZES = ("bronze-cusn6", "bronze-510", "bronze-cusn8", "bronze-cusn4")
 
@@ -82,21 +119,9 @@ PHRASES: dict[str, Sense] = (
         "copper tape",
     )
     | spelt(
-        MetalClass(
-            BRASS,
-            frozenset({BRASS}),
-            (
-                "brass-cuzn37",
-                "brass-cuzn39pb3",
-                "brass-c36000",
-                "brass-cuzn30",
-                "brass-cuzn40pb2",
-                "brass-dzr",
-            ),
-            "Which brass is it (zinc and lead content, or alloy number)?",
-        ),
-        "brass, brs, messing, laiton, brass alloy, brass sheet, messingblech, brass rod, brass bar, "
-        "brss, laiton massif",
+        ANY_BRASS,
+        "brass, brs, cuzn, cu zn alloy, messing, laiton, brass alloy, brass sheet, messingblech, brass rod, "
+        "brass bar, brss, laiton massif",
     )
     | spelt(
         MetalClass(
@@ -115,8 +140,17 @@ PHRASES: dict[str, Sense] = (
             ("bronze-cusn6", "bronze-cusn8", "bronze-gunmetal", "bronze-al-c95400"),
             "Which bronze is it (tin, aluminium, silicon)?",
         ),
-        "bronze, brz, bronze alloy, bearing bronze, tin bronze, zinnbronze, bronze a l etain, "
-        "gussbronze, cast bronze",
+        "bronze, brz, cusn, cu sn alloy, bronze alloy, bearing bronze, tin bronze, zinnbronze, bronze a l "
+        "etain, gussbronze, cast bronze",
+    )
+    | spelt(
+        MetalClass(
+            "gunmetal",
+            frozenset({BRONZE}),
+            ("bronze-gunmetal", "bronze-g", "bronze-m", "bronze-cusn12"),
+            "Which gunmetal is it (tin, zinc and lead content)?",
+        ),
+        "gunmetal, gun metal, red bronze, rotguss, bronze de fonderie",
     )
     | spelt(
         MetalClass(
@@ -156,9 +190,18 @@ PHRASES: dict[str, Sense] = (
             ("cu-be2", "cu-be-low"),
             "Which beryllium copper is it?",
         ),
-        "beryllium copper, be cu, becu, berylium copper, beryllium cu, be copper, berylliumkupfer, "
-        "kupfer beryllium, cuivre au beryllium, cuivre beryllium, copper beryllium, becu alloy, "
-        "beryllium bronze",
+        "beryllium copper, be cu, becu, berylium copper, beryllium cu, be copper, berylliumkupfer, bronze "
+        "au beryllium, bronze beryllium, kupfer beryllium, cuivre au beryllium, cuivre beryllium, copper "
+        "beryllium, becu alloy, beryllium bronze",
+    )
+    | spelt(
+        MetalClass(
+            NICKEL_SILVER,
+            frozenset({NICKEL_SILVER}),
+            ("nickel-silver",),
+            "Which nickel silver is it (zinc, lead)?",
+        ),
+        "cu ni zn alloy, cu ni zn, cunizn, nickel silver alloy",
     )
     | spelt(
         MetalClass(
@@ -167,6 +210,7 @@ PHRASES: dict[str, Sense] = (
             ("cuni-90-10", "cuni-70-30", "cuni-80-20"),
             "Which copper-nickel is it (90/10, 70/30)?",
         ),
-        "copper nickel, copper nickel alloy, cupronickel, cupro nickel, kupfernickel, cuni alloy, cunife",
+        "copper nickel, copper nickel alloy, cupronickel, cupro nickel, kupfernickel, cuni alloy, cuni, "
+        "cunife",
     )
 )

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Sense
+from service.callouts.marks import MetalClass, Sense
 from service.callouts.patterns import Pattern, mentions, pattern
+from service.callouts.phrases import spelt
 
 _ELASTOMER = re.compile(r"(?<![^\W_])(?:(?:fluoro)?sili[ck]on|elastomer|gasket|dichtung|joint|rubber|gummi)")
 _FILLERS = {
@@ -47,4 +48,12 @@ PATTERNS: tuple[Pattern, ...] = (
         "gasket of knitted wire",
     ),
 )
-PHRASES: dict[str, Sense] = {}
+PHRASES: dict[str, Sense] = spelt(
+    MetalClass(
+        "metallised fabric over foam",
+        frozenset({"conductive elastomer"}),
+        ("emi-fabric-foam",),
+        "What is the fabric metallised with?",
+    ),
+    "fabric over foam, conductive fabric, metallised fabric, metallized fabric, conductive foam gasket",
+)

@@ -30,10 +30,21 @@ PATTERNS: tuple[Pattern, ...] = (
         _number,
         "nickel alloy number",
     ),
+    pattern(
+        r"k ?-?500[ ,-]{1,2}(?:monel|nickel)",
+        "500",
+        lambda _found, lexicon: lexicon.alloy("Monel K-500") or Alloy((), NICKEL),
+        "nickel alloy number",
+    ),
 )
 
 PHRASES: dict[str, Sense] = (
     spelt(Coat("ni", is_bare_word=True), "nickel, ni")
+    | spelt(
+        MetalClass("pure nickel", frozenset({NICKEL}), ("ni-200",), "Which unalloyed nickel is it?"),
+        "pure nickel, pure nickel strip, nickel strip pure, reinnickel, nickel pur, commercially pure "
+        "nickel, nickel strip, nickel sheet, nickel foil, nickelband, nickelblech",
+    )
     | spelt(
         MetalClass(
             "nickel alloy",
@@ -77,6 +88,6 @@ PHRASES: dict[str, Sense] = (
             ("alloy-42", "invar-36", "kovar", "mu-metal"),
             "Which nickel-iron alloy is it?",
         ),
-        "nickel iron, nickel iron alloy, feni, fe ni, permalloy, soft magnetic alloy",
+        "nickel iron, nickel iron alloy, nife, ni fe, fe ni 42, feni, fe ni, permalloy, soft magnetic alloy",
     )
 )

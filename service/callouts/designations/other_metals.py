@@ -7,7 +7,7 @@ import re
 from service.callouts.designations.copper import PURE_COPPER
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, Coat, MetalClass, Sense
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, mentions, pattern
 from service.callouts.phrases import spelt
 
 _SOLDER_PARTS = r"(?:sn|pb|ag|cu|bi|sb|in)"
@@ -22,6 +22,18 @@ def _solder(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 
 
 _ROUNDING_PCT = 0.6
+_MAGNET = re.compile(r"(?<![^\W_])(?:magnet|aimant|neodym|ndfeb)")
+_SOLDERING = re.compile(r"(?<![^\W_])(?:solder|lot(?![^\W_])|loet|soudure|brasure|etain)")
+
+
+def _tin_lead(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """Tin and lead in per cent beside the word solder: 60/40."""
+    if not mentions(_SOLDERING, found.string):
+        return None
+    return lexicon.alloy(f"Sn{found['tin']}Pb{found['lead']}")
+
+
+LEAD = MetalClass("lead", frozenset({"lead"}), ("pb", "pb-sb"), "Is it soft lead or antimonial lead?")
 
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
@@ -30,6 +42,19 @@ PATTERNS: tuple[Pattern, ...] = (
         _solder,
         "solder by composition",
     ),
+    pattern(
+        r"n(?:30|33|35|38|40|42|45|48|50|52|54|55)(?:m|h|sh|uh|eh)?",
+        "n3 n4 n5",
+        lambda found, lexicon: lexicon.alloy("NdFeB") if mentions(_MAGNET, found.string) else None,
+        "grade of a sintered magnet",
+    ),
+    pattern(r"lead(?=,? (?:painted|epoxy|powder coat|bare|cast))", "lea", lambda *_: LEAD, "lead"),
+    pattern(
+        r"(?:sn ?)?(?P<tin>63|62|60|50)[ /-]{1,2}(?:pb ?)?(?P<lead>37|36|40|50)",
+        "63 62 60 50",
+        _tin_lead,
+        "tin-lead solder",
+    ),
 )
 
 
@@ -37,13 +62,18 @@ def _pure(name: str, family: str, *options: str) -> MetalClass:
     return MetalClass(name, frozenset({family}), options, f"Is {name} the base material or a coat?")
 
 
+def _coloured(name: str, option: str) -> MetalClass:
+    question = f"Is {name} the base material, a coat or only a colour?"
+    return MetalClass(name, frozenset({"noble metal"}), (option,), question)
+
+
 METAL_OF_COAT: dict[str, MetalClass] = {
     "cu": PURE_COPPER,
     "ni": _pure("nickel", "nickel", "ni-200"),
     "zn": _pure("zinc", "zinc", "zn-pure", "zn-zamak5"),
     "sn": _pure("tin", "tin", "sn"),
-    "ag": _pure("silver", "noble metal", "ag"),
-    "au": _pure("gold", "noble metal", "au"),
+    "ag": _coloured("silver", "ag"),
+    "au": _coloured("gold", "au"),
     "pd": _pure("palladium", "noble metal", "pd"),
     "pt": _pure("platinum", "noble metal", "pt"),
     "rh": _pure("rhodium", "noble metal", "rh"),
@@ -75,6 +105,36 @@ PHRASES: dict[str, Sense] = (
     | spelt(Coat("cd", is_bare_word=True), "cadmium, kadmium, cad, cd")
     | spelt(Coat("in", is_bare_word=True), "indium")
     | spelt(Coat("pb", is_bare_word=True), "lead metal, lead sheet, blei, plomb, pb")
+    | spelt(
+        LEAD,
+        "lead ballast, lead weight, lead weights, lead keel, lead ingot, lead shot, lead pipe, lead "
+        "flashing, lead alloy, lead brick, bleigewicht, bleiballast, lest plomb, lest en plomb, lead "
+        "counterweight, ballast lead, counterweight lead, weight lead, keel lead",
+    )
+    | spelt(
+        MetalClass("zinc anode", frozenset({"zinc"}), ("zn-pure",), "Which zinc alloy is the anode made of?"),
+        "zinc anode, zinc anodes, zinkanode, zinkanoden, anode zinc, anode en zinc, anode zn, pencil zinc, "
+        "zinc pencil anode, zinc hull anode, zinc shaft anode, zinc collar anode",
+    )
+    | spelt(
+        MetalClass(
+            "aluminium anode",
+            frozenset({"wrought aluminium"}),
+            ("al-anode-znin",),
+            "Which aluminium alloy is the anode made of?",
+        ),
+        "aluminium anode, aluminum anode, aluminiumanode, anode aluminium, alu anode, anode alu, "
+        "aluminum hull anode, aluminium hull anode",
+    )
+    | spelt(
+        MetalClass(
+            "magnesium anode",
+            frozenset({"magnesium"}),
+            ("mg-az63a", "mg-pure"),
+            "Which magnesium alloy is the anode made of?",
+        ),
+        "magnesium anode, magnesiumanode, anode magnesium, mg anode",
+    )
     | spelt(SOLDER, "solder, lot, loetzinn, brasure tendre, soudure etain")
     | spelt(
         MetalClass(

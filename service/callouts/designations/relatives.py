@@ -28,6 +28,11 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "steel-s355",
         "carbon steel",
     ),
+    (
+        r"e ?(?:195|215|235|255|275|295|335|355|410)(?: ?\+[a-z]{1,2})?",
+        "steel-s235 steel-s355",
+        "carbon steel",
+    ),
     (r"st ?(?:33|35|37|44|50|60|70)(?:-\d)?(?:k)?", "steel-s235 steel-s275", "carbon steel"),
     (
         r"c(?:10|15|22|25|30|35|40|50|55|60)[er]?|ck(?:15|22|35|60)|s(?:15|25|30|35|50|55)c",
@@ -100,8 +105,19 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "low-alloy steel",
     ),
     (
-        r"(?:astm )?a ?19[34][ ,-]{0,2}(?:gr(?:ade|\.)? ?)?b?8m?(?: ?cl(?:ass)?\.? ?[12][ab]?)?",
-        "ss-304 ss-316",
+        (
+            r"(?:astm )?a ?19[34][ ,-]{0,2}(?:gr(?:ade|\.)? ?)?b?8m(?: ?cl(?:ass)?\.? ?[12][ab]?)?|"
+            r"b8m(?:[ ,-]{1,2}cl(?:ass)?\.? ?[12][ab]?)?"
+        ),
+        "ss-316",
+        "stainless steel",
+    ),
+    (
+        (
+            r"(?:astm )?a ?19[34][ ,-]{0,2}(?:gr(?:ade|\.)? ?)?b?8(?: ?cl(?:ass)?\.? ?[12][ab]?)?|"
+            r"b8[ ,-]{1,2}cl(?:ass)?\.? ?[12][ab]?"
+        ),
+        "ss-304",
         "stainless steel",
     ),
     (r"(?:astm )?a ?194[ ,-]{0,2}(?:gr(?:ade|\.)? ?)?(?:2hm?|7|4)", "steel-1045 steel-4140", "carbon steel"),
@@ -123,6 +139,7 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     (r"1\.4306|1\.4311|1\.4315", "ss-304l ss-304", "stainless steel"),
     (r"1\.4406|1\.4429|1\.4430|1\.4434", "ss-316l", "stainless steel"),
     (r"1\.4567|1\.4560|x3crnicu18-9-4|304cu|302hq|a2 mod|xm-?7", "ss-304 ss-302", "stainless steel"),
+    (r"(?:sus|aisi|ss)? ?303 ?cu", "ss-303", "stainless steel"),
     (r"1\.4578|x3crnicumo17-11-3-2|1\.4409|1\.4581", "ss-316", "stainless steel"),
     (
         r"1\.4509|x2crtinb18|(?:aisi|sus|type|ss) ?(?:441|439)|1\.4510|x3crti17|430ti",
@@ -133,7 +150,8 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     (r"1\.4112|440[ab]|1\.4109", "ss-440c", "stainless steel"),
     (
         (
-            r"cuzn39pb2|cw612n|cuzn38pb2|cw608n|cuzn38pb1|cuzn37pb2|cw606n|cuzn37pb0\.5|cuzn40pb1|c3604|c3602|"
+            r"cuzn39pb2|cw612n|cuzn38pb2|cw608n|cuzn38pb1|cuzn37pb2|cw606n|cuzn37pb0\.5|cuzn40pb1|c3604|"
+            r"c3602|"
             r"c37000|c35300|c34000|c3560"
         ),
         "brass-cuzn39pb3 brass-cuzn40pb2 brass-c36000",
@@ -146,7 +164,10 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "brass",
     ),
     (
-        r"cusn10(?:-c)?|cc480k|rg7|cusn7zn4pb7-c|cusn7znpb|cc493k|rg10|rg-?7|c93200|sae 660|c90300|cusn10p",
+        (
+            r"cusn10(?:-c)?|cc480k|rg7|cusn7zn4pb7-c|cusn7znpb|cc493k|rg10|rg-?7|c93200|sae ?660(?: bronze)?|"
+            r"(?:660|932) bronze|bronze (?:660|932)|bearing bronze 660|c90300|cusn10p"
+        ),
         "bronze-gunmetal bronze-cusn12 bronze-g",
         "bronze",
     ),
@@ -170,7 +191,8 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
     ),
     (
         (
-            r"cu-?(?:hcp|dlp|phc|pha|c1|c2|fr?tp|frhc)|se-?cu|sw-?cu|cw02[0-3]a|c10300|c1220t|c1201|c12000|e-?"
+            r"cu-?(?:hcp|dlp|phc|pha|c1|c2|fr?tp|frhc)|se-?cu|sw-?cu|cw02[0-3]a|c10300|c1220t|c1201|c12000|"
+            r"e-?"
             r"cu(?: ?f ?\d\d)?|c1020|c1011"
         ),
         "cu-etp cu-of cu-dhp",
@@ -212,6 +234,10 @@ _TABLE: tuple[tuple[str, str, str], ...] = (
         "low-alloy steel",
     ),
     (r"(?:g[dk]?-?)?alsi1[02]\(cu\)", "al-a413 al-adc12", "cast aluminium"),
+    # Reinforcing steel is judged as structural steel; EN 10080, DIN 488 (from memory).
+    (r"b ?[45][05]0 ?[abc]?|bst ?(?:420|500) ?[smw]?|fe ?e ?500", "steel-b500b steel-s355", "carbon steel"),
+    (r"pbsb\d{0,2}(?:\.\d)?|pb ?-?sb ?\d{0,2}", "pb-sb", "lead"),
+    (r"mic ?-?6|alca ?5|atp ?-?5|k ?100s", "al-cast-tooling-plate", "cast aluminium"),
     # Chinese grades (GB/T 700, 699, 1220).
     (r"q(?:195|215|235|275)(?:-?[a-d])?f?", "steel-s235", "carbon steel"),
     (r"q(?:345|355|390|420)(?:-?[a-e])?", "steel-s355", "carbon steel"),

@@ -39,6 +39,15 @@ def _number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     return replace(alloy, doubt=f"Is {number} the stainless steel grade?")
 
 
+def _duplex(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    alloy = lexicon.alloy(found["number"])
+    if alloy is None or found["word"] or found["late"] or found.group() == found.string.strip():
+        return alloy
+    if _LENGTH.match(found.string, found.end()) or _is_part_of_size(found):
+        return None
+    return replace(alloy, doubt=f"Is {found['number']} the duplex steel grade?")
+
+
 def _is_part_of_size(found: re.Match[str]) -> bool:
     before = found.string[: found.start()].rstrip()
     return before.endswith(("x", "#", "$", ".", "=", "no")) or not stands_alone(found)
@@ -114,6 +123,14 @@ PATTERNS: tuple[Pattern, ...] = (
         _eighteen_eight,
         "18-8 stainless steel",
     ),
+    pattern(
+        rf"(?:(?P<word>duplex|super ?duplex|lean ?duplex|{_WORD}|saf)[ .:/-]{{0,3}})?"
+        r"(?P<number>2205|2304|2507|2101)"
+        r"(?:[ ,-]{0,2}(?P<late>duplex|super ?duplex|stainless(?: steel)?|ss))?",
+        "2205 220 230 250 210",
+        _duplex,
+        "duplex stainless steel",
+    ),
     pattern(r"s/s", "s/s", lambda *_: STAINLESS_STEEL, "stainless steel"),
     pattern(
         r"(?:alloy |incoloy |type )?a ?-?286(?: (?:stainless|ss|sst|cres|alloy|superalloy|steel))?",
@@ -153,8 +170,8 @@ PHRASES: dict[str, Sense] = (
             ("ss-304", "ss-303", "ss-316", "ss-302", "ss-305"),
             "Which stainless steel of the 300 series is it?",
         ),
-        "300 series, 300 series stainless, 300 series stainless steel, 300 series ss, ss 300 series, "
-        "series 300",
+        "stainless 300 series, stainless steel 300 series, 300 series, 300 series stainless, 300 series "
+        "stainless steel, 300 series ss, ss 300 series, series 300",
     )
     | spelt(
         MetalClass(

@@ -22,7 +22,12 @@ _SOFT_STEELS = ("steel-1018", "steel-s235")
 _SAE_GRADES = {"2": _SOFT_STEELS, "5": ("steel-8-8",), "8": ("steel-10-9",)}
 """SAE J429 grades and the ISO 898-1 class of like strength (from memory)."""
 
-FASTENER = re.compile(r"(?<![^\W_])(?:m\d|din|iso|bolt|screw|nut|stud|schraube|mutter|vis|ecrou|hex)")
+FASTENER = re.compile(
+    r"(?<![^\W_])(?:m\d|din|iso|bolt|screw|nut|stud|vis|ecrou|hex|gewinde|[a-z]*(?:schraube|bolzen|mutter|stift))"
+)
+_NUT = re.compile(
+    r"(?<![^\W_])(?:[a-z]*nuts?|[a-z]*muttern?|ecrous?|din (?:934|985|6923)|iso (?:4032|7040))(?![^\W_])"
+)
 _SAE_SERIES = r"(?:1[0-35]|4[01346-8]|5[0-2]|61|8[1678]|9[234])(?:\d{2}|[bl]\d{2})h?"
 
 
@@ -38,10 +43,23 @@ def _property_class(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     return Alloy(options, CARBON, strength_class=name, question=question)
 
 
-def _nut_class(found: re.Match[str], lexicon: Lexicon) -> Sense:
+def _nut_class(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """A class without a point is one of nuts; many a finish document has classes, too."""
     name = found["name"]
+    if found["word"].rstrip(".") in {"class", "classe", "cl"} and not mentions(_NUT, found.string):
+        return None
     question = f"Property class {name} fixes the strength: which steel is it?"
     options = lexicon.held(*_SOFT_STEELS, "steel-1045")
+    return Alloy(options, CARBON, strength_class=name, question=question)
+
+
+def _set_screw_class(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """Hardness of screws that are not pulled: an alloyed, hardened steel from 33H on (from memory)."""
+    if not mentions(FASTENER, found.string):
+        return None
+    name = found["name"].upper()
+    options = lexicon.held(*(_SOFT_STEELS if name in {"14H", "22H"} else ("steel-12-9", "steel-4140")))
+    question = f"Hardness class {name} fixes the hardness: which steel is it?"
     return Alloy(options, CARBON, strength_class=name, question=question)
 
 
@@ -71,17 +89,29 @@ def _by_number(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 PATTERNS: tuple[Pattern, ...] = (
     pattern(
         r"(?P<word>(?:class|klasse|classe|qualite|grade|gr|cl|fk|fkl|festigkeitsklasse)\.? ?)?"
-        r"(?P<name>[45]\.[68]|6\.[68]|[89]\.8|10\.9|12\.9)(?! ?(?:mm|um|in|x|\"|'|kg|g)(?![^\W_]))",
+        r"0?(?P<name>[45]\.[68]|6\.[68]|[89]\.8|10\.9|12\.9)(?! ?(?:mm|um|in|x|\"|'|kg|g)(?![^\W_]))",
         ".6 .8 .9",
         _property_class,
         "property class ISO 898-1",
     ),
     pattern(
-        r"(?:property class|festigkeitsklasse|klasse|kl\.?|fkl\.?|nut class|steel class) ?(?P<name>0?"
-        r"[4568]|10|12)(?!\.)",
-        "class kl",
+        r"(?P<word>property class|festigkeitsklasse|klasse|kl\.?|fkl\.?|nut class|steel class|classe?|cl\.?)"
+        r" ?(?P<name>0?[4568]|10|12)(?!\.)",
+        "class kl cl",
         _nut_class,
         "nut property class ISO 898-2",
+    ),
+    pattern(
+        r"(?P<name>14h|22h|33h|45h)",
+        "14h 22h 33h 45h",
+        _set_screw_class,
+        "hardness class of set screws ISO 898-5",
+    ),
+    pattern(
+        r"(?P<name>[0-9]{1,2}(?:cr|mn|smn|smnpb|crmo)[0-9]{1,2})k",
+        "k",
+        lambda found, lexicon: lexicon.alloy(found["name"]),
+        "steel name with the sign for cold-drawn (DIN 17006)",
     ),
     pattern(
         r"(?:sae|j ?429|asme b18\.2\.1|steel|stl)[ ,]{1,2}(?:j ?429 )?(?:grade|gr)\.? ?(?P<grade>[258])"
@@ -111,7 +141,7 @@ PATTERNS: tuple[Pattern, ...] = (
         "JIS G 3141 sheet",
     ),
     pattern(
-        r"(?:ck? ?45e?|c45e?\+?(?:c|qt|n)?)",
+        r"(?:ck? ?45e?k?|c45e?\+?(?:c|qt|n)?)",
         "45",
         lambda _found, lexicon: lexicon.alloy("C45"),
         "EN steel name",
@@ -134,7 +164,8 @@ PHRASES: dict[str, Sense] = (
     spelt(STEEL, "steel, stl, stahl, acier, fe, st, steel part, stahlteil, gehaerteter stahl, hardened steel")
     | spelt(
         MetalClass("unalloyed steel", PLAIN_STEEL, ("steel-s235", "steel-1018", "steel-dc01"), _WHICH_CARBON),
-        "mild steel, low carbon steel, lcs, carbon steel, c steel, cs steel, plain steel, "
+        "mild steel, m s, hrpo, hr p o, hot rolled pickled and oiled, "
+        "low carbon steel, lcs, carbon steel, c steel, cs steel, plain steel, "
         "structural steel, baustahl, kohlenstoffstahl, acier doux, acier de construction, acier carbone, "
         "acier au carbone, case hardened steel, einsatzstahl, med carbon steel, medium carbon steel, "
         "steel low carbon, hrs, hot rolled steel, hot rolled, warmgewalzter stahl, steel mild",
@@ -188,5 +219,12 @@ PHRASES: dict[str, Sense] = (
     | spelt(
         MetalClass("bearing steel", PLAIN_STEEL, ("steel-52100",), "Which bearing steel is it?"),
         "bearing steel, chrome steel, waelzlagerstahl, acier a roulement",
+    )
+    | spelt(
+        MetalClass(
+            "reinforcing steel", PLAIN_STEEL, ("steel-b500b", "steel-s355"), "Which reinforcing steel is it?"
+        ),
+        "rebar, reinforcing steel, reinforcing bar, betonstahl, bewehrungsstahl, bewehrungsstab, "
+        "baustahlmatte, acier d armature, acier a beton, rond a beton, fer a beton",
     )
 )

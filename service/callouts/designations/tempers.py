@@ -58,5 +58,10 @@ PATTERNS: tuple[Pattern, ...] = (
     # EN 1706: letter of the casting process and temper (DF, KT6); from memory.
     pattern(r"[dskl](?:f|t[4-6]\d?)", "ac alsi al", _casting_temper, "temper of a casting"),
     # EN 515 / ANSI H35.1 tempers of aluminium; precipitation-hardened stainless H900 to H1150.
-    pattern(r"h[1-3]\d{1,2}|t\d{1,5}|h ?(?:900|925|1025|1075|1100|1150)[md]?", "", _temper, "temper"),
+    pattern(
+        r"h[1-3]\d{1,2}|t\d{1,4}(?!\.\d)|t\d{2}(?:5[12]|6[25])\d|h ?(?:900|925|1025|1075|1100|1150)[md]?",
+        "",
+        _temper,
+        "temper",
+    ),
 )

@@ -7,10 +7,12 @@ from dataclasses import replace
 
 from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Alloy, MetalClass, Riddle, Sense
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.patterns import Pattern, mentions, pattern
 from service.callouts.phrases import spelt
 
 TITANIUM = "titanium"
+_NAMED = re.compile(r"(?<![^\W_])titan(?:ium|e)?(?![^\W_])")
+"""The word itself; a grade farther off in the text then belongs to it."""
 _ROMAN = {"i": "1", "ii": "2", "iii": "3", "iv": "4", "v": "5"}
 
 
@@ -23,6 +25,8 @@ def _bare_grade(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     """A grade alone is one of titanium or of SAE J429."""
     grade = found["grade"]
     titanium = lexicon.alloy(f"Ti Gr {grade}")
+    if titanium is not None and mentions(_NAMED, found.string):
+        return titanium
     if found.group() != found.string.strip() or titanium is None:
         return None
     steel = lexicon.alloy(f"SAE J429 Grade {grade}")

@@ -44,6 +44,7 @@ _TABLE: tuple[tuple[str, str], ...] = (
     (r"c[569]\d{4}", BRONZE),
     (r"f\d{5}", "cast iron"),
     (r"[gh]\d{5}|k\d{5}", CARBON),
+    (r"t[1-7]\d{4}", LOW_ALLOY),
     (r"s[1-6]\d{4}|j9\d{4}", STAINLESS),
     (r"n\d{5}", "nickel"),
     (r"r5\d{4}", "titanium"),
@@ -58,10 +59,8 @@ _TABLE: tuple[tuple[str, str], ...] = (
     (r"c[wc]\d{3}k", BRONZE),
     (r"c[wc]\d{3}[lmnprs]", BRASS),
     # Names by composition.
-    (
-        r"(?:en ?-?ac ?-?\d{5}|en ?-?ac ?-?al[a-z]{2}[a-z0-9.()]{0,16}|g[dks]?-?al[a-z]{2}[a-z0-9.()]{0,16})",
-        CAST,
-    ),
+    (r"en ?-?ac ?-?\d{5}|en ?-?ac ?-?al[a-z]{2}[a-z0-9.()]{0,16}", CAST),
+    (r"g[dks]?-?al(?:si|mg|cu|zn|mn|ni|ti)[a-z0-9.()]{0,16}", CAST),
     (r"al(?:si[4-9]|si1\d)[a-z0-9.()]{0,14}", CAST),
     (r"(?:e-?)?al(?:mg|mn|zn|cu|si|fe|li)[a-z0-9.()]{0,16}", WROUGHT),
     (r"al ?9\d\.\d{1,2}", WROUGHT),

@@ -58,8 +58,9 @@ PHRASES: dict[str, Sense] = spelt(
     "zinc flake, zinc flakes, zinc flake coating, zinc flake coated, zinklamelle, zinklamellen, "
     "zinklamellenueberzug, zinklamellenbeschichtung, zinklamellen beschichtet, zinklamellenbeschichtet, "
     "lamellaire zinc, zinc lamellaire, zn flake, geomet, dacromet, delta protekt, delta tone, "
-    "delta seal, magni, zinc aluminium flake, zinc aluminum flake, znal flake, zinc alu flake, "
+    "delta seal, magni, zinc aluminium flake, zinc aluminum flake, zn al flake, znal flake, zinc alu flake, "
     "zinc aluminium coated, zinc aluminum coated, zinc aluminium coating, zinc aluminum coating, "
     "flake zinc, dacro, dacrotized, dacrotised, geomet 321, geomet 500, dacromet 320, dacromet 500, "
-    "geomet 321a, geomet 500a, delta protekt kl100, delta protekt kl 100, magni 565, magni 555",
+    "geomet 321a, geomet 500a, delta protekt kl100, delta protekt kl 100, magni 565, magni 555, "
+    "zintek, zintek 200",
 )

@@ -59,7 +59,15 @@ def per_side_um(grams_per_m2: float, density_g_per_cm3: float) -> float:
     return float(f"{grams_per_m2 / 2.0 / density_g_per_cm3:.3g}")
 
 
-def _metric(found: re.Match[str], _: Lexicon) -> Sense:
+_MAGNESIUM = "az80"
+"""A wrought magnesium alloy as well as 80 g/m2 of aluminium-zinc."""
+
+
+def _metric(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
+    """Grams on both sides of a square metre; Z410 without the plus sign is a zinc die-casting alloy."""
+    is_free = found.string[found.start() - 1 : found.start()] != "+"
+    if is_free and (lexicon.alloy(found.group()) or found.group() == _MAGNESIUM):
+        return None
     kind, finish, density = _SHEET[found["letter"]]
     amount = Amount(per_side_um(float(found["mass"]), density))
     return callout_of(kind, certain(finish), CARBON_STEEL, amount)
@@ -67,10 +75,10 @@ def _metric(found: re.Match[str], _: Lexicon) -> Sense:
 
 def _ounces(found: re.Match[str], _: Lexicon) -> Sense | None:
     """Hundredths of an ounce per square foot; A60 is a galvannealed sheet only beside such words."""
-    if found["letter"] == "a" and "galv" not in found.string and "653" not in found.string:
+    if found["letter"] == "a" and not any(word in found.string for word in ("galv", "653")):
         return None
-    kind, finish, density = _SHEET[found["letter"]]
-    grams = float(found["mass"]) / 100.0 * GRAMS_PER_M2_IN_OUNCE_PER_FT2
+    kind, finish, density = _SHEET[found["letter"] or found["alloyed"]]
+    grams = float(found["mass"] or found["ounces"]) / 100.0 * GRAMS_PER_M2_IN_OUNCE_PER_FT2
     return callout_of(kind, certain(finish), CARBON_STEEL, Amount(per_side_um(grams, density)))
 
 
@@ -157,7 +165,8 @@ PATTERNS: tuple[Pattern, ...] = (
         is_bounded=False,
     ),
     pattern(
-        r"(?P<letter>gf?|t[12]-|a)(?P<mass>[346]0|90|115|140|165|185|210|235|25|65|100)",
+        r"(?P<letter>gf?|t[12]-|a)(?P<mass>[346]0|90|115|140|165|185|210|235|25|65|100)"
+        r"|(?P<alloyed>az)(?P<ounces>30|35|40|50|55|60)",
         "g t1 t2 a",
         _ounces,
         "coating mass of hot-dip sheet",
@@ -213,7 +222,8 @@ PHRASES: dict[str, Sense] = (
         Coat("zn", "sprayed"),
         "zinc spray, zinc sprayed, zinc metallized, zinc metallised, thermal sprayed zinc, "
         "thermal spray zinc, spritzverzinkt, flame sprayed zinc, arc sprayed zinc, zinc thermal spray, "
-        "metallisation zinc",
+        "metallisation zinc, metallise zinc, metallisee zinc, metallise au zinc, zinc projete, "
+        "zinc flame sprayed, zinc arc sprayed",
     )
     | spelt(
         Coat("znal", "sprayed"),

@@ -102,8 +102,8 @@ def _read(found: re.Match[str], _: Lexicon) -> Sense | None:
             coats.append(_coat(part))
         traits |= _traits(part)
     symbol = found.groupdict().get("basis") or ""
-    if symbol == "cu" and not any(coat.amount for coat in coats):
-        return None  # Cu/Ni/Cr without figures is a stack and names no basis
+    if symbol in {"cu", "al"} and not any(coat.amount for coat in coats):
+        return None  # Cu/Ni/Cr without figures is a stack and Al/Cu may be two metals: no basis is named
     basis = BASIS.get(symbol, "")
     kinds = frozenset(coat.kind for coat in coats)
     clues = Clues(frozenset(traits), kinds=kinds)

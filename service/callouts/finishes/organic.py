@@ -6,11 +6,12 @@ import re
 
 from service.callouts.finishes.decision import Decision, callout_of, certain, torn
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Callout, Clues, Coat, Sense, Spec, Trait
-from service.callouts.patterns import Pattern, pattern
+from service.callouts.marks import Callout, Clues, Coat, Foreign, Sense, Spec, Trait
+from service.callouts.patterns import Pattern, mentions, pattern
 from service.callouts.phrases import spelt
 
 SYSTEM = "Which paint system is it (powder, electrocoat, wet paint), and over which pretreatment?"
+JACKET = "Is the plastic fused to the metal like a powder coat, or a soft jacket that water can creep under?"
 PRIMER = "Does the primer hold chromate?"
 
 
@@ -18,6 +19,8 @@ def decide_paint(coat: Coat, _clues: Clues) -> Decision:
     """Choose the organic coat."""
     if coat.process in _BY_PROCESS:
         return certain(_BY_PROCESS[coat.process])
+    if coat.process == "plastic":
+        return torn(JACKET, powder_coat=0.7, rubber_lining=0.3)
     if coat.process == "primer":
         return torn(PRIMER, epoxy_primer_ncr=0.4, epoxy_primer_zp=0.3, epoxy_primer_cr=0.3)
     return torn(SYSTEM, pu_topcoat=0.5, powder_coat=0.35, e_coat=0.15)
@@ -87,7 +90,27 @@ def _ral(_found: re.Match[str], _: Lexicon) -> Sense:
     return Trait("paint", "colour code")
 
 
+_METAL_OR_PAINT = re.compile(
+    r"alu|\bal\b|steel|stahl|acier|coil|coat|paint|lack|peint|beschicht|ral|galv|verzinkt"
+)
+
+
+def _fluoropolymer(found: re.Match[str], _: Lexicon) -> Sense:
+    """PVDF is a coat where there is a metal beneath, else a plastic."""
+    return (
+        Coat("paint", "coil") if mentions(_METAL_OR_PAINT, found.string) else Foreign(found.group().upper())
+    )
+
+
 PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        r"(?<=[+/&] )powder|(?<=[+/&])powder|powder,? (?:ral ?\d{4}|black|white|grey|gray|blk)"
+        r"|(?:black|white|ral ?\d{4}) powder(?! ?(?:coat|paint))",
+        "pow",
+        lambda *_: Coat("powder"),
+        "powder coat",
+    ),
+    pattern(r"pvdf|kynar", "pvd kyn", _fluoropolymer, "fluoropolymer"),
     pattern(
         r"iso 12944(?:-\d)?[ /,-]{0,3}c[1-5x][mi]?(?:[ ,/-]{0,2}(?:vh|h|m|l|high|medium|low))?",
         "12944",
@@ -110,20 +133,27 @@ PHRASES: dict[str, Sense] = (
         "laquage, spray painted, enamel paint, enamelled paint, anstrich, wet paint, wet painted, "
         "nasslackiert, texture paint, textured paint, carc, grundiert und lackiert, primed and painted, "
         "prime and paint, thermolaque peint, topcoat, top coat, decklack, paint finish, painted finish, "
-        "baked enamel, enamel finish, epoxy paint, epoxy painted, epoxy coated, epoxy coating, "
-        "epoxidharz beschichtet, paint coated, polyester paint",
+        "baked enamel, enamel finish, epoxy paint, epoxy painted, epoxy coated, epoxy coating, epoxidharz "
+        "beschichtet, paint coated, polyester paint, epoxy, epoxid, epoxy finish, epoxy resin coated",
     )
     | spelt(
         Coat("paint", "polyurethane"),
         "polyurethane paint, polyurethane topcoat, pu topcoat, pur lack, polyurethan lack, pu lack, "
         "polyurethane top coat, polyurethane coating",
     )
+    | spelt(
+        Coat("paint", "plastic"),
+        "pvc coated, nylon coated, plastic coated, vinyl coated, pe coated, polyamide coated, "
+        "polyethylene coated, rilsan, rilsan coated, pa11 coated, plastic dipped, vinyl dipped, pvc dipped, "
+        "plastisol, kunststoffbeschichtet, kunststoffummantelt, pvc ummantelt, pvc beschichtet, plastifie, "
+        "gaine pvc, plastic coating, nylon coating, pvc coating, epdm coated, tpe coated, tpu coated",
+    )
     | spelt(Coat("paint", "mio"), "micaceous iron oxide, mio epoxy")
     | spelt(Coat("paint", "glass flake"), "glass flake epoxy, glassflake")
     | spelt(
         Coat("paint", "coil"),
-        "pvdf, coil coated, coil coat, prepainted, pre painted, kynar, bandbeschichtet, prelaque, "
-        "kynar 500, pvf2",
+        "pvdf coated, pvdf paint, pvdf painted, pvdf coil, pvdf beschichtet, coil coated, coil coat, "
+        "prepainted, pre painted, bandbeschichtet, prelaque, kynar 500, pvf2",
     )
     | spelt(
         Coat("lacquer", "lacquer"),
@@ -162,13 +192,14 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("powder"),
-        "powder coat, powder coated, powder coating, powdercoat, powdercoated, powder paint, "
-        "powder painted, pulverbeschichtet, pulverbeschichtung, pulverlack, pulverlackiert, "
-        "poudre epoxy, thermolaque, thermolaquage, poudre, poudre polyester, powder ct, pwdr coat, "
-        "pwdr ct, pwdr coated, polyester powder, polyester powder coat, polyester powder coated, "
-        "epoxy powder, epoxy powder coat, epoxy powder coated, pc black, p coat, pulver beschichtet, "
-        "revetement poudre, peinture poudre, powder finish, powd coat, einbrennlackiert pulver, "
-        "powder coat finish, powder coating finish",
+        "powder coat, powder coated, powder coating, powdercoat, powdercoated, powder paint, powder "
+        "painted, pulverbeschichtet, pulverbeschichtung, pulverlack, pulverlackiert, poudre epoxy, "
+        "thermolaque, thermolaquage, poudre, poudre polyester, powder ct, pwdr coat, pwdr ct, pwdr coated, "
+        "polyester powder, polyester powder coat, polyester powder coated, epoxy polyester powder, epoxy "
+        "polyester powder coated, epoxy powder, epoxy powder coat, epoxy powder coated, pc black, p coat, "
+        "pulver beschichtet, revetement poudre, peinture poudre, peinture epoxy poudre, peinture poudre "
+        "epoxy, epoxy poudre, peinture polyester poudre, poudre epoxy polyester, laque poudre, powder "
+        "finish, powd coat, einbrennlackiert pulver, powder coat finish, powder coating finish",
     )
     | spelt(
         Coat("ecoat"),
@@ -177,7 +208,8 @@ PHRASES: dict[str, Sense] = (
         "cathodic dip paint, cathodic dip coating, electrophoretic paint, electrophoretic, ed coat, "
         "ed paint, edp, ced, cathodic epoxy, kathodische tauchlackierung, kataphorisch beschichtet, "
         "electro coating, e lack, tauchlackiert, electropaint, electropainted, cataphoresed, "
-        "electrodeposition paint, cathodic electrodeposition",
+        "electrodeposition paint, cathodic electrodeposition, cation coating, cationic coating, "
+        "cationic electrodeposition, cation coat, cationic paint, cation electrodeposition",
     )
     | spelt(
         Coat("lube"),

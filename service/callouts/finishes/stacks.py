@@ -10,7 +10,7 @@ from service.callouts.marks import Alloy, Amount, Callout, Coat, Riddle, Sense
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.thickness import NUMBER, UNIT, amount_of
 
-_SYMBOL = r"pdni|znni|snpb|nip|au|ag|pd|rh|sn|ni|cu|cr|zn|cd"
+_SYMBOL = r"pdni|znni|snpb|nip(?!d)|au|ag|pd|rh|sn|ni|cu|cr|zn|cd"
 _ITEM = re.compile(
     rf"(?P<symbol>{_SYMBOL}) ?(?P<um>\d{{1,2}}(?:\.\d{{1,2}})?)?(?:[bmdf]|s(?!n)|p(?!d)|r(?!h))?"
 )
@@ -46,20 +46,29 @@ def _coat(symbol: str, number: str | None) -> Coat:
     return Coat(kind, amount=Amount(float(number)) if number and float(number) > 0.0 else None)
 
 
-def _before(found: re.Match[str], _: Lexicon) -> Sense | None:
+def _before(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     """A bare number before a symbol: micrometres, for much gold microinches."""
-    if found["low"] in _PROPERTY_CLASSES:
+    if found["low"] in _PROPERTY_CLASSES or _is_alloy(found.group(), lexicon):
         return None
+    if found["symbol"] == "cd" and " " in found.group():
+        return None  # cold-drawn, or a stud for capacitor discharge
     return _labelled(found["symbol"], found["low"], found["high"])
 
 
-def _glued(found: re.Match[str], _: Lexicon) -> Sense | None:
+def _glued(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     """A number right after a symbol, with or without unit."""
     unit = next((name for name in ("micron", "microinch", "mil", "mm", "inch") if found[name]), "")
     if unit:
         amount = amount_of(found["low"], found["high"], unit)
         return Coat(_kind(found["symbol"]), amount=amount) if amount else None
+    if _is_alloy(found.group(), lexicon):
+        return None
     return _labelled(found["symbol"], found["low"], found["high"])
+
+
+def _is_alloy(text: str, lexicon: Lexicon) -> bool:
+    """Whether symbol and number in one word are the name of an alloy (Ni42, 9Ni) and no thickness."""
+    return " " not in text and lexicon.alloy(text) is not None
 
 
 def _labelled(symbol: str, low: str, high: str | None) -> Sense | None:
@@ -97,7 +106,7 @@ PATTERNS: tuple[Pattern, ...] = (
         "stack of symbols",
     ),
     pattern(
-        rf"(?<![\w.])(?P<low>{NUMBER})(?: ?- ?(?P<high>{NUMBER}))? ?(?P<symbol>{_SYMBOL})(?![^\W_])",
+        rf"(?<![\w./])(?P<low>{NUMBER})(?: ?- ?(?P<high>{NUMBER}))? ?(?P<symbol>{_SYMBOL})(?![^\W_]|-[a-z])",
         "au ag pd rh sn ni cu cr zn cd",
         _before,
         "thickness and symbol",

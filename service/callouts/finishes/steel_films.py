@@ -155,6 +155,7 @@ PHRASES: dict[str, Sense] = (
         Coat("phosphate"),
         "phosphated, phosphate, phosphating, phosphatiert, phosphatierung, phosphat, phosphatation, "
         "phosphatee, parkerized, parkerised, bonderized, bonderised, phosphate coated, "
+        "parkerizing, parkerising, parkerisation, bonderizing, bonderising, "
         "phosphate and oil, phosphate oil, phos and oil, phosphate oiled, phos oil, "
         "phosphatiert und geoelt, phr, phosphate coat, bondered",
     )

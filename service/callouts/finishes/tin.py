@@ -135,7 +135,7 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(Coat("sncu"), "tin copper, sn cu, sncu plated, tin copper plated")
     | spelt(Coat("snag"), "tin silver, sn ag plated, snag plated, tin silver plated, sn ag")
-    | spelt(Coat("snbi"), "tin bismuth, sn bi, snbi plated, tin bismuth plated")
+    | spelt(Coat("snbi"), "tin bismuth, sn bi, snbi, snbi plated, tin bismuth plated")
     | spelt(Coat("snni"), "tin nickel, sn ni alloy, snni, tin nickel alloy")
     | spelt(
         Coat("pb"),

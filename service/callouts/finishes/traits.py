@@ -28,7 +28,20 @@ def _attribute(found: re.Match[str], _: Lexicon) -> Sense:
     return Attribute(_ATTRIBUTES[found["word"]], roman_free(found["value"]))
 
 
+_COLOUR_METALS = (
+    r"rose gold|gold|silver|silber|argent|bronze|brass|messing|laiton|copper|kupfer|cuivre|chrome?|nickel|"
+    r"titanium|titan|platinum|gun ?metal|steel|stainless(?: steel)?|edelstahl|inox|alumini?um|alu|zinc|zink"
+)
+
 PATTERNS: tuple[Pattern, ...] = (
+    pattern(
+        rf"(?:{_COLOUR_METALS})(?:[ -]?(?:farben|farbig|optik|look)|[ -](?:colou?r(?:ed)?|effect|tone|grey|"
+        rf"gray|like|style|imitation))|(?:couleur|aspect|effet|imitation) (?:{_COLOUR_METALS})"
+        r"|(?:bronze|gun ?metal|champagne)(?= (?:powder|anodi[sz](?:ed?|ing)|eloxiert|paint|pulver))",
+        "col far opt loo eff ton gre gra lik sty imi cou asp bro gun cha",
+        lambda *_: Trait("colour", "dyed"),
+        "colour named after a metal",
+    ),
     pattern(
         r"(?P<word>type|typ|ty|tp|classe?|klasse|cl|grade|gr|code|service condition|service class|sc)"
         r"[ .:#-]{0,3}"
@@ -236,7 +249,7 @@ PHRASES: dict[str, Sense] = (
         Process("plated", is_weak=False),
         "plated, pltd, plt, platd, plt d, electroplated, eplated, e plated, coated, beschichtet, "
         "ueberzogen, revetu, revetue, plaque, plaquee, electrodeposited, plattiert, plated with, "
-        "coated with, overplated, galv beschichtet, metallized, metallised",
+        "coated with, overplated, preplated, pre plated, galv beschichtet, metallized, metallised",
     )
     | spelt(
         Process("finish", is_weak=True),
@@ -283,5 +296,25 @@ PHRASES: dict[str, Sense] = (
         "solder area, solder end, loetbereich, loetseite, loetanschluss, anschlussbereich, solder side, "
         "terminal end, queue, soldertail, soldertails, pc tails, solder leg, solder zone, on tail, "
         "on tails, tail area, pcb end, termination end, solder termination, einpresszone, crimp area",
+    )
+    | spelt(
+        Several((Coat("chromate"), Trait("colour", "clear"))),
+        "clear chromate, white chromate, clear chromated, chromate clear",
+    )
+    | spelt(
+        Several((Coat("chromate"), Trait("colour", "blue"))),
+        "blue chromate, blauchromatiert, blau chromatiert",
+    )
+    | spelt(
+        Several((Coat("chromate"), Trait("colour", "yellow"))),
+        "yellow chromate, yellow chromated, gelb chromatiert, gelbchromatiert, chromate yellow",
+    )
+    | spelt(
+        Several((Coat("chromate"), Trait("colour", "olive"))),
+        "olive chromate, green chromate, oliv chromatiert, olivchromatiert",
+    )
+    | spelt(
+        Several((Coat("chromate"), Trait("colour", "black"))),
+        "black chromate, blk chromate, schwarz chromatiert, schwarzchromatiert",
     )
 )

@@ -14,7 +14,7 @@ from service.callouts.finishes.decision import (
     torn,
 )
 from service.callouts.lexicon import Lexicon
-from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Spec
+from service.callouts.marks import Amount, Callout, Clues, Coat, Sense, Several, Spec, Trait
 from service.callouts.patterns import Pattern, pattern
 from service.callouts.phrases import spelt
 
@@ -227,11 +227,13 @@ PHRASES: dict[str, Sense] = (
         Coat("zn", "electroplated"),
         "zp, bzp, electro zinc, electrozinc, electroplated zinc, electro galvanized, electro galvanised, "
         "electrogalvanized, electrogalvanised, elektrolytisch verzinkt, galvanisch verzinkt, "
-        "galv verzinkt, gal verzinkt, galvanische verzinkung, glanzverzinkt, galv zn, gal zn, "
+        "galv verz, galvanisch verz, gal verz, galv vz, gal vz, gvz, galv verzinkt, gal verzinkt, "
+        "galvanische verzinkung, glanzverzinkt, galv zn, gal zn, "
         "galvanisch zn, electrozingue, electro zingue, zingage electrolytique, zingue electrolytique, "
         "zinc electrolytique, zingage, zingue, zinguee, zinc electroplate, zinc electroplated, "
         "zinc electroplating",
     )
+    | spelt(Several((Coat("zn", "electroplated"), Trait("colour", "yellow"))), "zyp, yzp")
     | spelt(
         Coat("zn", "galvanized"),
         "galvanized, galvanised, galvanize, galvanise, galv, galvd, galvan, galvanizing, galvanising, "
@@ -242,7 +244,7 @@ PHRASES: dict[str, Sense] = (
         "mechanical zinc, mechanically zinc, mechanically plated zinc, mechanically galvanized, "
         "mechanically galvanised, mechanical galvanizing, mech zinc, mech galv, mech galvanized, "
         "mechanisch verzinkt, mechanical zinc plating, mechanically deposited zinc, zinc mechanically, "
-        "zinc mechanical",
+        "zinc mechanical, zinc mech plated, mech plated zinc, zinc mech plate, mech zinc plated",
     )
     | spelt(
         Coat("znni"),
