@@ -31,9 +31,6 @@ WITHOUT_OWN_TEST = {
 """Module names that need no test of their own, with the reason."""
 
 WITHOUT_OWN_TEST_IN = {
-    "callouts": "read as one: test_scores.py holds the room to nearly five hundred drawing texts",
-    "callouts/designations": "the same",
-    "callouts/finishes": "the same",
     "client/document": "written from the OpenAPI document, and compared with it by the contract tests",
     "storage/tables": "columns; the migration tests compare them with the database",
     "web/schemas": "fields; every example is sent for real by the contract tests",

@@ -70,7 +70,7 @@ def test_a_code_behind_the_material_may_be_a_finish(resolver: Resolver) -> None:
 def test_a_lone_metal_is_a_part_or_a_coat(resolver: Resolver) -> None:
     reading = resolver.resolve("silver")
     assert torn(reading) == ["ag | bare", "() | ag-electro"]
-    assert reading.question == "Is silver the base material or a coat?"
+    assert reading.question == "Is silver the base material, a coat or only a colour?"
 
 
 def test_a_code_with_two_meanings_keeps_both(resolver: Resolver) -> None:

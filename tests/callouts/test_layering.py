@@ -27,6 +27,9 @@ QUALIFIED = [
     ("CuZn37 silver plated, passivated", "brass-cuzn37 | ag-ni-ag-passivated"),
     ("1.4404 pickled and passivated", "ss-316l | ss-passivated"),
     ("6061-T6 hard anodized, passivated", "al-6061-t6 | anod-iii-hard"),
+    ("S235JR, painted, powder coat RAL 7035 80 µm", "steel-s235 | powder-coat:80"),
+    ("CuZn37 tin plated matte, passivated", "brass-cuzn37 | sn-matte"),
+    ("6101-T6 tin plated over copper strike 12 µm", "al-6101-t6 | sn-over-cu-al:12"),
     ("electroless nickel high phosphorus, nickel plated, S235JR", "steel-s235 | en-high"),
 ]
 

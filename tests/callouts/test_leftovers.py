@@ -4,7 +4,7 @@ import pytest
 
 from service.callouts.leftovers import hidden_finishes, trailing_codes
 from service.callouts.lexicon import tokens_of
-from service.callouts.marks import Mark, Unread
+from service.callouts.marks import Mark, Process, Unread
 from service.callouts.normalise import normalise
 
 
@@ -35,3 +35,17 @@ def test_capital_codes_behind_the_material_are_noticed() -> None:
     text = "XX 304 ZC Steel LONGCODE A1 zc"
     normalised = normalise(text)
     assert trailing_codes(tokens_of(normalised.text), 6, normalised, text) == ["ZC"]
+
+
+@pytest.mark.parametrize("word", ["Sulfinuzized", "borocarbidiert", "teflonizing"])
+def test_a_word_for_a_treatment_is_reported(word: str) -> None:
+    normalised = normalise(f"steel {word}")
+    assert hidden_finishes(tokens_of(normalised.text)[1:], [], normalised, f"steel {word}") == [word]
+
+
+def test_a_word_before_coating_is_reported_but_not_one_before_plate() -> None:
+    text = "Xyz coating grid plate"
+    normalised = normalise(text)
+    marks = [Mark(4, 11, Process("plated")), Mark(17, 22, Process("finish", is_weak=True))]
+    unread = [token for token in tokens_of(normalised.text) if token.text in {"xyz", "grid"}]
+    assert hidden_finishes(unread, marks, normalised, text) == ["Xyz"]

@@ -83,3 +83,14 @@ def test_a_doubt_ends_where_another_word_confirms(resolver: Resolver) -> None:
 def test_the_strength_class_is_kept(resolver: Resolver) -> None:
     candidate = resolver.resolve("alloy steel, class 12.9").candidates[0]
     assert (outline(candidate), candidate.surface.strength_class) == ("steel-12-9 | bare", "12.9")
+
+
+def test_zinc_plated_spring_steel_is_not_stainless(resolver: Resolver) -> None:
+    readings = torn(resolver.resolve("spring steel, zinc plated"))
+    assert all(line.startswith("steel-spring | zn-") for line in readings)
+    assert torn(resolver.resolve("spring steel")) == ["steel-spring | bare", "ss-301 | bare"]
+
+
+def test_a_generic_word_does_not_hide_a_second_material(resolver: Resolver) -> None:
+    readings = torn(resolver.resolve("ductile iron body GGG40, disc CF8M"))
+    assert readings == ["ci-gjs-400 | bare", "ss-cf8m | bare"]

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from service.callouts.lexicon import tokens_of
 from service.callouts.marks import Aside, Coat
-from service.callouts.phrases import PhraseBook, spelt
+from service.callouts.phrases import PhraseBook, spelt, uninflected
 
 BOOK = PhraseBook.of(
     (
@@ -46,3 +46,15 @@ def test_a_mark_covers_the_phrase() -> None:
 
 def test_the_words_of_all_phrases_are_known() -> None:
     assert BOOK.words == {"hot", "dip", "galvanized", "zinc", "brueniert"}
+
+
+def test_an_ending_of_gender_or_number_is_forgiven() -> None:
+    known = {"verzinkt", "zingue", "degre"}
+    assert [uninflected(word, known) for word in ("verzinkter", "verzinktes", "zinguee", "zinguees")] == [
+        "verzinkt",
+        "verzinkt",
+        "zingue",
+        "zingue",
+    ]
+    assert uninflected("unbekannter", known) == "unbekannter"
+    assert senses("brueniertes") == [Coat("zn")]

@@ -61,3 +61,9 @@ def test_nothing_to_read_gives_nothing(lexicon: Lexicon) -> None:
 def test_the_books_are_compiled_once() -> None:
     assert phrase_book() is phrase_book()
     assert aside_book() is aside_book()
+
+
+def test_a_number_robbed_of_its_word_is_read_again(lexicon: Lexicon) -> None:
+    marks, unread = scan("cold rolled steel 1008", lexicon)
+    assert [mark.sense.options for mark in marks if isinstance(mark.sense, Alloy)] == [("steel-1008",)]
+    assert unread == []

@@ -79,3 +79,8 @@ def test_a_document_of_several_finishes_asks(lexicon: Lexicon) -> None:
     callout = sense.read(Clues())
     assert callout is not None
     assert callout.coats[0].question == "Which finish of MIL-DTL-38999 is it?"
+
+
+@pytest.mark.parametrize("text", ["gmw3044", "tl 244", "vw 13750", "wss-m1p87-b1", "psa b15 4101", "mfzn2"])
+def test_a_finish_document_of_a_maker_is_reported(text: str, lexicon: Lexicon) -> None:
+    assert any(isinstance(sense, Unread) for sense in read(text, lexicon))

@@ -63,3 +63,34 @@ def test_a_longer_word_covers_the_shorter_one_as_written() -> None:
 @pytest.mark.parametrize("text", ["6061 zn", "kryptonite", "anodzied " * (MOST_CORRECTED + 1)])
 def test_codes_foreign_words_and_prose_stay_as_they_are(text: str) -> None:
     assert corrected(normalise(text), unread(text), WORDS) is None
+
+
+PIECES = Vocabulary.of(
+    [], ["schwarz", "eloxiert", "edelstahl", "schraube", "schrauben", "zinc", "plated", "gold"]
+)
+
+
+@pytest.mark.parametrize(
+    ("word", "parts"),
+    [
+        ("schwarzeloxiert", "schwarz eloxiert"),
+        ("schwarzeloxiertes", "schwarz eloxiert"),
+        ("edelstahlschraube", "edelstahl schraube"),
+        ("edelstahlschrauben", "edelstahl schrauben"),
+        ("zincplated", "zinc plated"),
+        ("schwarzzincplated", "schwarz zinc plated"),
+        ("goldplated", None),
+        ("schwarzbrot", None),
+        ("zinc", None),
+        ("zinc" * 11, None),
+    ],
+)
+def test_words_run_together_are_taken_apart(word: str, parts: str | None) -> None:
+    assert PIECES.split(word) == parts
+
+
+def test_a_compound_leads_back_to_what_was_written() -> None:
+    better = corrected(normalise("alu schwarzeloxiert 5"), unread("alu schwarzeloxiert 5")[1:2], PIECES)
+    assert better is not None
+    assert better.text == "alu schwarz eloxiert 5"
+    assert better.span(21, 22) == (20, 21)

@@ -26,7 +26,7 @@ TORN = [
     ("51CrV4", "steel-spring | bare"),
     ("A283 Gr C", "steel-a36 | bare"),
     ("A193 B7", "steel-4140 | bare"),
-    ("A193 B8M", "ss-304 | bare"),
+    ("A193 B8M", "ss-316 | bare"),
     ("1.4567", "ss-304 | bare"),
     ("304Cu", "ss-304 | bare"),
     ("CW612N", "brass-cuzn39pb3 | bare"),
