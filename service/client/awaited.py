@@ -73,6 +73,9 @@ class AsyncClient(AwaitedMethods):
         if self._is_own:
             await self._http.aclose()
 
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({self._connection.address!r})"
+
     def within(self, timeout_s: float, retries: Retries | None = None) -> AsyncClient:
         """Return the same client with another time-out, on the same connections."""
         other = AsyncClient("", http=self._http)

@@ -24,7 +24,7 @@ T = TypeVar("T")
 
 
 class Client(BlockingMethods):
-    """The service over HTTP, one method for each of its operations.
+    """The service over HTTP, one method for each of its operations. Several threads may share one.
 
     Parameters
     ----------
@@ -85,6 +85,9 @@ class Client(BlockingMethods):
         """Give up the connections."""
         if self._is_own:
             self._http.close()
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({self._connection.address!r})"
 
     def within(self, timeout_s: float, retries: Retries | None = None) -> Client:
         """Return the same client with another time-out, on the same connections."""

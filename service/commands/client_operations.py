@@ -133,7 +133,8 @@ def _function(operation: Operation, name: str, result: str | None, schemas: Mapp
     returned = f"Listing[results.{python_name(item)}]" if item else f"Flow[{_result(result)}]"
     summary = operation.entry["summary"]
     summary += "" if summary.endswith("?") else "."
-    told = docstring(summary, "    ", operation.entry.get("description", ""))
+    keywords = _keywords(operation, None if has_plain_body or body is None else schemas[body], schemas)
+    told = docstring(summary, "    ", operation.entry.get("description", ""), keywords)
     made = _made(operation, name)
     call = "Listing" if item else "ask" if result else "ask_nothing"
     rest = f", {_result(result)}" if result else ""
@@ -141,6 +142,32 @@ def _function(operation: Operation, name: str, result: str | None, schemas: Mapp
         f"def {name}({signature}) -> {returned}:\n{told}"
         f"    request = {made}\n    return {call}(request{rest})\n"
     )
+
+
+def _keywords(operation: Operation, body: Schema | None, schemas: Mapping[str, Schema]) -> list[str]:
+    """What each parameter and each member of the body means, for whoever asks for help."""
+    told = [
+        (_CALL_NAMES.get(each["name"], each["name"]), {**each["schema"], **each}, each.get("required", False))
+        for place in ("path", "query", "header")
+        for each in operation.parameters(place)
+    ]
+    members = body or {"properties": {}}
+    for name, member in members["properties"].items():
+        if name != "view":
+            told.append((name, member, name in members.get("required", ())))
+    told.sort(key=lambda each: not each[2])
+    return [
+        f"{name}: {_meaning(schema, schemas)}{' Required.' if is_needed else ''}"
+        for name, schema, is_needed in told
+    ]
+
+
+def _meaning(schema: Schema, schemas: Mapping[str, Schema]) -> str:
+    """What is said of a parameter, and the words that it may be."""
+    named = [schemas[name] for name in references(schema)]
+    text = schema.get("description") or next((each.get("description", "") for each in named), "")
+    words = next((each["enum"] for each in named if "enum" in each), [])
+    return f"{text} One of: {', '.join(words)}." if words else text
 
 
 def _result(result: str | None) -> str:

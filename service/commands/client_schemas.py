@@ -165,13 +165,17 @@ def _docstring(schema: Schema, indent: str = "") -> str:
     return docstring(schema.get("description", ""), indent) if schema.get("description") else ""
 
 
-def docstring(text: str, indent: str, rest: str = "") -> str:
-    """Write a docstring: a summary, and after a blank line what else there is to say."""
+def docstring(text: str, indent: str, rest: str = "", items: Iterable[str] = ()) -> str:
+    """Write a docstring: a summary, and after a blank line each what else there is to say and a list."""
     room = WIDTH - len(indent)
-    paragraphs = [
-        textwrap.fill(" ".join(part.split()).replace("\\", "\\\\"), room - 3) for part in (text, rest) if part
-    ]
-    content = "\n\n".join(paragraphs)
+    paragraphs = [textwrap.fill(_plain(part), room - 3) for part in (text, rest) if part]
+    lines = [textwrap.fill(_plain(item), room, subsequent_indent="    ") for item in items]
+    content = "\n\n".join([*paragraphs, *(["\n".join(lines)] if lines else [])])
     if "\n" not in content and len(content) + 6 <= room:
         return f'{indent}"""{content}"""\n'
     return textwrap.indent(f'"""{content}\n"""\n', indent)
+
+
+def _plain(text: str) -> str:
+    """A text in one line, as a docstring may hold it."""
+    return " ".join(text.split()).replace("\\", "\\\\")

@@ -37,6 +37,7 @@ def test_an_address_may_have_a_path_and_a_client_of_ones_own_its_headers() -> No
 def test_the_key_is_not_shown() -> None:
     client, _ = scripted()
     assert "fay_key" not in repr(client._connection)
+    assert repr(client) == "Client('http://faying.test')"
 
 
 def test_another_time_out_goes_over_the_same_connections() -> None:

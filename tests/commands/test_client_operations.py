@@ -28,8 +28,13 @@ def document(**changes: Any) -> dict[str, Any]:
         "summary": "Keep a thing",
         "description": "For a while.",
         "parameters": [
-            {"in": "path", "name": "id", "required": True, "schema": text},
-            {"in": "query", "name": "kind", "schema": {"anyOf": [text, {"type": "null"}]}},
+            {"in": "path", "name": "id", "required": True, "schema": text, "description": "Its name."},
+            {
+                "in": "query",
+                "name": "kind",
+                "description": "Its kind.",
+                "schema": {"anyOf": [text, {"type": "null"}]},
+            },
             {"in": "header", "name": "if-match", "schema": text},
         ],
         "requestBody": {"content": {"application/json": {"schema": THING}}},
@@ -37,7 +42,7 @@ def document(**changes: Any) -> dict[str, Any]:
         **changes,
     }
     page = {"properties": {"items": {"type": "array", "items": THING}, "next": text}}
-    thing = {"properties": {"size": {"type": "integer"}}}
+    thing = {"properties": {"size": {"type": "integer", "description": "How large it is."}}}
     schemas = {"Thing": thing, "ThingPage": page, "Answer": thing, "Decision": thing}
     return {"paths": {"/v1/things/{id}": {"put": entry}}, "components": {"schemas": schemas}}
 
@@ -48,12 +53,27 @@ def test_a_call_has_what_the_operation_takes() -> None:
         "def store_assembly(id: str, *, kind: str | None = None, if_match: str | None = None, "
         "idempotency_key: str | None = None, **body: Unpack[bodies.Thing]) -> Flow[results.Thing]:"
     ) in written
-    assert '"""Keep a thing.\n\n    For a while.\n    """' in written
+    assert (
+        '"""Keep a thing.\n\n    For a while.\n\n    id: Its name. Required.\n    kind: Its kind.\n'
+        in written
+    )
+    assert "    size: How large it is.\n" in written
     assert (
         'request = Request("PUT", address("/v1/things/{id}", id=id), query={"kind": kind}, body=body, '
         'headers={"if-match": if_match}, key=idempotency_key or new_key())'
     ) in written
     assert "return ask(request, results.Thing)" in written
+
+
+def test_help_names_the_words_that_may_be_used_and_what_is_needed_first() -> None:
+    made = document()
+    schemas = made["components"]["schemas"]
+    schemas["Colour"] = {"enum": ["red", "green"], "description": "Its colour."}
+    schemas["Thing"]["properties"]["colour"] = {"$ref": "#/components/schemas/Colour"}
+    schemas["Thing"]["required"] = ["colour"]
+    written = calls(made)
+    assert "    colour: Its colour. One of: red, green. Required.\n" in written
+    assert written.index("colour: Its") < written.index("size: How")
 
 
 def test_a_body_with_the_name_of_a_parameter_is_one_argument() -> None:

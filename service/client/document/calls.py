@@ -18,6 +18,30 @@ def judge_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2
 
     Judge two surfaces that are named by drawing text, in a known environment. The answer can be cached;
     with the ETag of the answer it is 304 as long as nothing changes.
+
+    first: The first surface as drawing text. Required.
+    second: The second surface as drawing text. Required.
+    environment: Where they will live, a key of `/v1/environments`. Required.
+    first_area_cm2: Wetted area of the first surface.
+    second_area_cm2: Wetted area of the second surface.
+    geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
+    fastener_radius_mm: Radius of a round second member.
+    functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
+        signal contact, rf, seal, thermal.
+    design_life_years: Life that the joint must reach; the policy's default if absent.
+    section_allowance_um: Loss that the section can stand; by function if absent.
+    compound: Compound in the joint, a key of `/v1/compounds`.
+    joint_temperature_C: Temperature of the joint.
+    wear_cycles: Matings or strokes over the life.
+    is_isolated: Whether no current can pass between the parts.
+    match: How loosely texts may be read. One of: any, strict, exact.
+    min_grade: Weakest grade of evidence that may decide, A to E.
+    would_change_if: Whether to look for the single input whose change turns the verdict.
+    as_of: Label of the release to judge by; the current one if absent.
+    current_A: Current through the joint.
+    force_N: Contact force.
+    bond_limit_ohm: Largest resistance of a bond.
+    voltage_budget_V: Largest voltage drop.
     """
     request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "full"})
     return ask(request, results.Answer)
@@ -28,6 +52,30 @@ def decide_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm
 
     Judge two surfaces that are named by drawing text, in a known environment. The answer can be cached;
     with the ETag of the answer it is 304 as long as nothing changes.
+
+    first: The first surface as drawing text. Required.
+    second: The second surface as drawing text. Required.
+    environment: Where they will live, a key of `/v1/environments`. Required.
+    first_area_cm2: Wetted area of the first surface.
+    second_area_cm2: Wetted area of the second surface.
+    geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
+    fastener_radius_mm: Radius of a round second member.
+    functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
+        signal contact, rf, seal, thermal.
+    design_life_years: Life that the joint must reach; the policy's default if absent.
+    section_allowance_um: Loss that the section can stand; by function if absent.
+    compound: Compound in the joint, a key of `/v1/compounds`.
+    joint_temperature_C: Temperature of the joint.
+    wear_cycles: Matings or strokes over the life.
+    is_isolated: Whether no current can pass between the parts.
+    match: How loosely texts may be read. One of: any, strict, exact.
+    min_grade: Weakest grade of evidence that may decide, A to E.
+    would_change_if: Whether to look for the single input whose change turns the verdict.
+    as_of: Label of the release to judge by; the current one if absent.
+    current_A: Current through the joint.
+    force_N: Contact force.
+    bond_limit_ohm: Largest resistance of a bond.
+    voltage_budget_V: Largest voltage drop.
     """
     request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "decision"})
     return ask(request, results.Decision)
@@ -37,6 +85,27 @@ def judge_couple(**body: Unpack[bodies.CoupleRequest]) -> Flow[results.Answer]:
     """Judge a couple.
 
     Judge two surfaces that are named by text, by notes or by structure, in any environment.
+
+    first: The first surface. Required.
+    second: The second surface. Required.
+    environment: Where they will live. Required.
+    first_area_cm2: Wetted area of the first surface.
+    second_area_cm2: Wetted area of the second surface.
+    geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
+    fastener_radius_mm: Radius of a round second member.
+    functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
+        signal contact, rf, seal, thermal.
+    design_life_years: Life that the joint must reach; the policy's default if absent.
+    section_allowance_um: Loss that the section can stand; by function if absent.
+    compound: Compound in the joint, a key of `/v1/compounds`.
+    joint_temperature_C: Temperature of the joint.
+    wear_cycles: Matings or strokes over the life.
+    is_isolated: Whether no current can pass between the parts.
+    match: How loosely texts may be read. One of: any, strict, exact.
+    min_grade: Weakest grade of evidence that may decide, A to E.
+    would_change_if: Whether to look for the single input whose change turns the verdict.
+    as_of: Label of the release to judge by; the current one if absent.
+    contact: Electrical duty of the joint.
     """
     request = Request("POST", "/v1/couples", body={**body, "view": "full"}, may_repeat=True)
     return ask(request, results.Answer)
@@ -46,6 +115,27 @@ def decide_couple(**body: Unpack[bodies.CoupleRequest]) -> Flow[results.Decision
     """Judge a couple.
 
     Judge two surfaces that are named by text, by notes or by structure, in any environment.
+
+    first: The first surface. Required.
+    second: The second surface. Required.
+    environment: Where they will live. Required.
+    first_area_cm2: Wetted area of the first surface.
+    second_area_cm2: Wetted area of the second surface.
+    geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
+    fastener_radius_mm: Radius of a round second member.
+    functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
+        signal contact, rf, seal, thermal.
+    design_life_years: Life that the joint must reach; the policy's default if absent.
+    section_allowance_um: Loss that the section can stand; by function if absent.
+    compound: Compound in the joint, a key of `/v1/compounds`.
+    joint_temperature_C: Temperature of the joint.
+    wear_cycles: Matings or strokes over the life.
+    is_isolated: Whether no current can pass between the parts.
+    match: How loosely texts may be read. One of: any, strict, exact.
+    min_grade: Weakest grade of evidence that may decide, A to E.
+    would_change_if: Whether to look for the single input whose change turns the verdict.
+    as_of: Label of the release to judge by; the current one if absent.
+    contact: Electrical duty of the joint.
     """
     request = Request("POST", "/v1/couples", body={**body, "view": "decision"}, may_repeat=True)
     return ask(request, results.Decision)
@@ -55,6 +145,8 @@ def get_answer(digest: str) -> Flow[results.Answer]:
     """Get an issued answer.
 
     Serve the stored bytes of an answer, whatever release and engine are current now.
+
+    digest: Digest of the answer. Required.
     """
     request = Request("GET", address("/v1/answers/{digest}", digest=digest), query={"view": "full"})
     return ask(request, results.Answer)
@@ -64,6 +156,8 @@ def get_decision(digest: str) -> Flow[results.Decision]:
     """Get an issued answer.
 
     Serve the stored bytes of an answer, whatever release and engine are current now.
+
+    digest: Digest of the answer. Required.
     """
     request = Request("GET", address("/v1/answers/{digest}", digest=digest), query={"view": "decision"})
     return ask(request, results.Decision)
@@ -75,6 +169,8 @@ def answer_today(digest: str) -> Flow[results.AnswerToday]:
     Answer the same question by the present release and engine, and name what every difference is due to. A
     difference is put down to the changed records among the evidence of the finding that changed; what
     cannot be told so narrowly, to all changed records that can touch the question.
+
+    digest: Digest of the answer. Required.
     """
     request = Request("GET", address("/v1/answers/{digest}/today", digest=digest))
     return ask(request, results.AnswerToday)
@@ -85,6 +181,29 @@ def find_alternatives(**body: Unpack[bodies.AlternativesRequest]) -> Flow[result
 
     Enumerate the surfaces that either side may take, judge every couple and rank what is better. Pareto
     front first, then by the stated weights; what was excluded is counted by reason.
+
+    first: The first surface. Required.
+    second: The second surface. Required.
+    environment: Where they will live. Required.
+    first_area_cm2: Wetted area of the first surface.
+    second_area_cm2: Wetted area of the second surface.
+    geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
+    fastener_radius_mm: Radius of a round second member.
+    functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
+        signal contact, rf, seal, thermal.
+    design_life_years: Life that the joint must reach; the policy's default if absent.
+    section_allowance_um: Loss that the section can stand; by function if absent.
+    compound: Compound in the joint, a key of `/v1/compounds`.
+    joint_temperature_C: Temperature of the joint.
+    wear_cycles: Matings or strokes over the life.
+    is_isolated: Whether no current can pass between the parts.
+    match: How loosely texts may be read. One of: any, strict, exact.
+    min_grade: Weakest grade of evidence that may decide, A to E.
+    would_change_if: Whether to look for the single input whose change turns the verdict.
+    as_of: Label of the release to judge by; the current one if absent.
+    contact: Electrical duty of the joint.
+    constraints: What may change and what must be kept.
+    limit: Rows of the ranking.
     """
     request = Request("POST", "/v1/alternatives", body=body, may_repeat=True)
     return ask(request, results.AlternativesAnswer)
@@ -95,6 +214,28 @@ def find_mitigations(**body: Unpack[bodies.RemedyRequest]) -> Flow[results.Mitig
 
     Apply measures alone and in combinations of up to three, judge each and rank what helps. Measures that
     may not be taken are listed with the reason, and so is what goes wrong when done badly.
+
+    first: The first surface. Required.
+    second: The second surface. Required.
+    environment: Where they will live. Required.
+    first_area_cm2: Wetted area of the first surface.
+    second_area_cm2: Wetted area of the second surface.
+    geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
+    fastener_radius_mm: Radius of a round second member.
+    functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
+        signal contact, rf, seal, thermal.
+    design_life_years: Life that the joint must reach; the policy's default if absent.
+    section_allowance_um: Loss that the section can stand; by function if absent.
+    compound: Compound in the joint, a key of `/v1/compounds`.
+    joint_temperature_C: Temperature of the joint.
+    wear_cycles: Matings or strokes over the life.
+    is_isolated: Whether no current can pass between the parts.
+    match: How loosely texts may be read. One of: any, strict, exact.
+    min_grade: Weakest grade of evidence that may decide, A to E.
+    would_change_if: Whether to look for the single input whose change turns the verdict.
+    as_of: Label of the release to judge by; the current one if absent.
+    contact: Electrical duty of the joint.
+    constraints: What may change and what must be kept.
     """
     request = Request("POST", "/v1/mitigations", body=body, may_repeat=True)
     return ask(request, results.MitigationsAnswer)
@@ -104,6 +245,14 @@ def list_mitigations(*, as_of: str | None = None, limit: int | None = None, curs
     """List mitigations.
 
     The mitigations of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    transform: Change that is applied to the joint.
+    ends_functions: Function that it takes away.
+    has_sourced_efficacy: Whether a source shows that it works.
     """
     request = Request("GET", "/v1/mitigations", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "transform": transform, "ends_functions": ends_functions, "has_sourced_efficacy": has_sourced_efficacy})
     return Listing(request, results.MitigationPage)
@@ -113,6 +262,8 @@ def get_compound_compatibility(id: str) -> Flow[results.CompatibilityAnswer]:
     """Tell what a compound harms and helps.
 
     List the metals that a compound attacks or protects and the functions that it ends.
+
+    id: Identifier of the compound. Required.
     """
     request = Request("GET", address("/v1/compounds/{id}/compatibility", id=id))
     return ask(request, results.CompatibilityAnswer)
@@ -124,6 +275,9 @@ def resolve_texts(**body: Unpack[bodies.ResolveRequest]) -> Flow[results.Resolve
     Read up to 10,000 texts: material, finish stack, thickness and condition, and how sure that is. A text
     that means nothing known is `unknown` with near names; one that means several things is `ambiguous`
     with all of them. Beyond the first hundred, each further hundred texts count as a request.
+
+    texts: Texts, or objects with notes. Required.
+    as_of: Label of the release to read by; the current one if absent.
     """
     request = Request("POST", "/v1/resolve", body=body, may_repeat=True)
     return ask(request, results.ResolveResponse)
@@ -134,6 +288,9 @@ def store_assembly(name: str, body: bodies.AssemblyRequest, *, if_match: str | N
 
     Store or replace an assembly and have it judged. It is judged again whenever a release can change what
     was said about it; changed verdicts are lines of `/v1/changes` and go to webhooks.
+
+    name: What the caller calls the assembly. Required.
+    if_match: Entity tag of the version that is to be replaced.
     """
     request = Request("PUT", address("/v1/assemblies/stored/{name}", name=name), body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
     return ask(request, results.StoringOutcome)
@@ -143,6 +300,8 @@ def get_stored_assembly(name: str) -> Flow[results.StoredAssemblyWithBody]:
     """Get an assembly under watch.
 
     Give what was stored, and the last report in brief.
+
+    name: What the caller calls the assembly. Required.
     """
     request = Request("GET", address("/v1/assemblies/stored/{name}", name=name))
     return ask(request, results.StoredAssemblyWithBody)
@@ -152,6 +311,8 @@ def remove_stored_assembly(name: str) -> Flow[None]:
     """Take an assembly off the watch.
 
     Forget an assembly; that its verdicts are withdrawn stays in `/v1/changes`.
+
+    name: What the caller calls the assembly. Required.
     """
     request = Request("DELETE", address("/v1/assemblies/stored/{name}", name=name))
     return ask_nothing(request)
@@ -161,6 +322,9 @@ def list_stored_assemblies(*, limit: int | None = None, cursor: str | None = Non
     """List the assemblies under watch.
 
     List the stored assemblies of the caller's tenant, the oldest first.
+
+    limit: Most assemblies in the page.
+    cursor: From the page before.
     """
     request = Request("GET", "/v1/assemblies/stored", query={"limit": limit, "cursor": cursor})
     return Listing(request, results.StoredPage)
@@ -170,6 +334,8 @@ def get_stored_report(name: str) -> Flow[results.AssemblyReport]:
     """Get the last report on an assembly.
 
     Give the last report in full, as it was made.
+
+    name: What the caller calls the assembly. Required.
     """
     request = Request("GET", address("/v1/assemblies/stored/{name}/report", name=name))
     return ask(request, results.AssemblyReport)
@@ -181,6 +347,17 @@ def check_assembly(**body: Unpack[bodies.AssemblyRequest]) -> Flow[results.Assem
     Judge every joint of an assembly, its networks, and where it stands against policy. Parts with joints
     as JSON, or files: CSV, XLSX, JSON or NDJSON, one as the body or several in a form. A list without
     joints is judged by assumed contacts, and at both ends of areas that nobody states.
+
+    name: Name of the assembly.
+    programme: What holds for all of it.
+    zones: Environments by the name of the zone.
+    parts: Parts of the assembly.
+    joints: Joints between them, beside those of files.
+    files: Files that hold parts, joints or both.
+    policy: Rules of the house; the default ones if absent.
+    as_of: Label of the release to judge by; the programme's or the current one if absent.
+    waivers: Waivers that were granted.
+    date: Day on which waivers are looked at; today if absent.
     """
     request = Request("POST", "/v1/assemblies/check", body=body, may_repeat=True)
     return ask(request, results.AssemblyCheck)
@@ -190,6 +367,17 @@ def check_substitution(**body: Unpack[bodies.SubstitutionRequest]) -> Flow[resul
     """Check substitutes for a part.
 
     Say joint by joint what a substitute changes, and accept, review or reject it by the house's rules.
+
+    part: Part that is to be replaced, by what joints call it or by its number. Required.
+    substitutes: What is offered. Required.
+    name: Name of the assembly.
+    programme: What holds for all of it.
+    zones: Environments by the name of the zone.
+    parts: Parts of the assembly.
+    joints: Joints between them, beside those of files.
+    files: Files that hold parts, joints or both.
+    policy: Rules of the house; the default ones if absent.
+    as_of: Label of the release to judge by; the programme's or the current one if absent.
     """
     request = Request("POST", "/v1/substitutions/check", body=body, may_repeat=True)
     return ask(request, results.SubstitutionCheck)
@@ -199,6 +387,11 @@ def list_jobs(*, state: terms.JobState | None = None, kind: terms.JobKind | None
     """List jobs.
 
     List the jobs of the caller's tenant, the newest first.
+
+    state: In this state only. One of: queued, running, done, failed, cancelled.
+    kind: Of this kind only. One of: batch, assembly, portfolio.
+    limit: Most jobs in the page.
+    cursor: From the page before.
     """
     request = Request("GET", "/v1/jobs", query={"state": state, "kind": kind, "limit": limit, "cursor": cursor})
     return Listing(request, results.JobPage)
@@ -208,6 +401,8 @@ def get_job(job_id: str) -> Flow[results.JobDocument]:
     """Get one job.
 
     Tell how far a job is and when it may end.
+
+    job_id: Identifier of the job. Required.
     """
     request = Request("GET", address("/v1/jobs/{job_id}", job_id=job_id))
     return ask(request, results.JobDocument)
@@ -218,6 +413,8 @@ def cancel_job(job_id: str) -> Flow[results.JobDocument]:
 
     Ask for the end of a job: one that waits ends at once, one at work after its chunk. A job that is over
     stays as it is.
+
+    job_id: Identifier of the job. Required.
     """
     request = Request("DELETE", address("/v1/jobs/{job_id}", job_id=job_id))
     return ask(request, results.JobDocument)
@@ -229,6 +426,12 @@ def list_changes(*, after: int | None = None, kind: Sequence[str] | None = None,
     Give the lines of the feed after a serial: those for everybody and those of the caller's tenant.
     Serials grow and are never given twice; some are left out, because they are not the caller's. Lines
     about what is gone stay. Keep `after` and ask again.
+
+    after: Serial of the last line that the caller has seen.
+    kind: Only these kinds: `verdicts.created`, `verdicts.corrected`, `verdicts.regraded`,
+        `verdicts.withdrawn` (of stored assemblies), `release.published`, `release.imported`,
+        `answer.changed`, `webhook.disabled`.
+    limit: Most lines in the page.
     """
     request = Request("GET", "/v1/changes", query={"after": after, "kind": kind, "limit": limit})
     return Listing(request, results.ChangePage)
@@ -249,6 +452,12 @@ def create_webhook(*, idempotency_key: str | None = None, **body: Unpack[bodies.
     Register an address. Messages are signed by Standard Webhooks with the secret of this answer. Each
     message comes at least once, with the same `webhook-id` when it comes again; what is answered otherwise
     than 2xx is tried for two days, and 410 ends it.
+
+    url: Public https address. Required.
+    events: Kinds of changes: `verdicts.created`, `verdicts.corrected`, `verdicts.regraded`,
+        `verdicts.withdrawn` (of stored assemblies), `release.published`, `release.imported`,
+        `answer.changed`, `webhook.disabled`; `*` for all. Required.
+    after: Serial after which it is told; what happens from now on if absent.
     """
     request = Request("POST", "/v1/webhooks", body=body, key=idempotency_key or new_key())
     return ask(request, results.NewWebhook)
@@ -258,6 +467,8 @@ def get_webhook(webhook_id: str) -> Flow[results.Webhook]:
     """Get one webhook.
 
     Tell where a webhook stands.
+
+    webhook_id: Identifier of the webhook. Required.
     """
     request = Request("GET", address("/v1/webhooks/{webhook_id}", webhook_id=webhook_id))
     return ask(request, results.Webhook)
@@ -267,6 +478,8 @@ def delete_webhook(webhook_id: str) -> Flow[None]:
     """Remove a webhook.
 
     Stop telling an address, and forget what was due to it.
+
+    webhook_id: Identifier of the webhook. Required.
     """
     request = Request("DELETE", address("/v1/webhooks/{webhook_id}", webhook_id=webhook_id))
     return ask_nothing(request)
@@ -276,6 +489,11 @@ def list_webhook_deliveries(webhook_id: str, *, state: str | None = None, limit:
     """List the messages to a webhook.
 
     List messages, the newest first, and how sending them went.
+
+    webhook_id: Identifier of the webhook. Required.
+    state: `due`, `delivered` or `given up`.
+    limit: Most messages in the page.
+    cursor: From the page before.
     """
     request = Request("GET", address("/v1/webhooks/{webhook_id}/deliveries", webhook_id=webhook_id), query={"state": state, "limit": limit, "cursor": cursor})
     return Listing(request, results.DeliveryPage)
@@ -285,6 +503,9 @@ def replay_webhook(webhook_id: str, **body: Unpack[bodies.ReplayRequest]) -> Flo
     """Send changes again.
 
     Send everything after a serial again, and take a webhook up that was given up.
+
+    webhook_id: Identifier of the webhook. Required.
+    after: Serial after which everything is sent again. Required.
     """
     request = Request("POST", address("/v1/webhooks/{webhook_id}/replay", webhook_id=webhook_id), body=body, may_repeat=True)
     return ask(request, results.Webhook)
@@ -294,6 +515,16 @@ def list_materials(*, as_of: str | None = None, limit: int | None = None, cursor
     """List materials.
 
     The materials of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    family: Family of the material.
+    electrode_id: Electrode that an electrolyte sees.
+    temper: Temper.
+    is_conductive: Whether it conducts.
+    source_id: Source of the record.
     """
     request = Request("GET", "/v1/materials", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "family": family, "electrode_id": electrode_id, "temper": temper, "is_conductive": is_conductive, "source_id": source_id})
     return Listing(request, results.MaterialPage)
@@ -303,6 +534,9 @@ def get_material(id: str, *, as_of: str | None = None) -> Flow[results.Material]
     """Get one material.
 
     One material of a release.
+
+    id: Identifier of the material. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/materials/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Material)
@@ -312,6 +546,20 @@ def list_finishes(*, as_of: str | None = None, limit: int | None = None, cursor:
     """List finishes.
 
     The finishes of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    role: What it does to the surface. One of: bare, metallic, conversion, passivation, anodic, organic.
+    outer_electrode_id: Electrode that the electrolyte sees.
+    is_conductive: Whether current passes through it.
+    contact_grade: Whether it serves as a contact.
+    solderable: `yes`, `limited` or `no`.
+    rohs: Standing under the RoHS directive.
+    substances: Regulated substance that it holds or needs.
+    specifications: Specification that calls it up.
+    source_id: Source of the record.
     """
     request = Request("GET", "/v1/finishes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "role": role, "outer_electrode_id": outer_electrode_id, "is_conductive": is_conductive, "contact_grade": contact_grade, "solderable": solderable, "rohs": rohs, "substances": substances, "specifications": specifications, "source_id": source_id})
     return Listing(request, results.FinishPage)
@@ -321,6 +569,9 @@ def get_finish(id: str, *, as_of: str | None = None) -> Flow[results.Finish]:
     """Get one finish.
 
     One finish of a release.
+
+    id: Identifier of the finish. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/finishes/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Finish)
@@ -330,6 +581,16 @@ def list_compounds(*, as_of: str | None = None, limit: int | None = None, cursor
     """List compounds.
 
     The compounds of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    kind: Kind of compound.
+    is_conductive: Whether it conducts.
+    attacks: Family that it harms.
+    helps: Family that it protects.
+    source_id: Source of the record.
     """
     request = Request("GET", "/v1/compounds", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "is_conductive": is_conductive, "attacks": attacks, "helps": helps, "source_id": source_id})
     return Listing(request, results.CompoundPage)
@@ -339,6 +600,9 @@ def get_compound(id: str, *, as_of: str | None = None) -> Flow[results.Compound]
     """Get one compound.
 
     One compound of a release.
+
+    id: Identifier of the compound. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/compounds/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Compound)
@@ -348,6 +612,17 @@ def list_environments(*, as_of: str | None = None, limit: int | None = None, cur
     """List environments.
 
     The environments of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    exposure: How the electrolyte meets the joint. One of: immersed, atmosphere, splash, indoor, enclosure,
+        soil, concrete.
+    electrolyte_class: Family of its electrolyte. One of: chloride, fresh, alkaline, acid, complexing, none.
+    screening_class: Which permissible difference applies.
+    iso9223_category: Corrosivity category of ISO 9223.
+    tags: Fact that rules ask for.
     """
     request = Request("GET", "/v1/environments", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "exposure": exposure, "electrolyte_class": electrolyte_class, "screening_class": screening_class, "iso9223_category": iso9223_category, "tags": tags})
     return Listing(request, results.EnvironmentPage)
@@ -357,6 +632,9 @@ def get_environment(id: str, *, as_of: str | None = None) -> Flow[results.Enviro
     """Get one environment.
 
     One environment of a release.
+
+    id: Identifier of the environment. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/environments/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Environment)
@@ -366,6 +644,12 @@ def list_electrolytes(*, as_of: str | None = None, limit: int | None = None, cur
     """List electrolytes.
 
     The electrolytes of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    electrolyte_class: Family of the electrolyte. One of: chloride, fresh, alkaline, acid, complexing, none.
     """
     request = Request("GET", "/v1/electrolytes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "electrolyte_class": electrolyte_class})
     return Listing(request, results.ElectrolytePage)
@@ -375,6 +659,9 @@ def get_electrolyte(id: str, *, as_of: str | None = None) -> Flow[results.Electr
     """Get one electrolyte.
 
     One electrolyte of a release.
+
+    id: Identifier of the electrolyte. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/electrolytes/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Electrolyte)
@@ -384,6 +671,14 @@ def list_electrodes(*, as_of: str | None = None, limit: int | None = None, curso
     """List electrodes.
 
     The electrodes of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    family: Family of the metals that it stands for.
+    iso9223_metal: Standard metal whose rate in air it follows.
+    is_inert: Whether it does not dissolve.
     """
     request = Request("GET", "/v1/electrodes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "family": family, "iso9223_metal": iso9223_metal, "is_inert": is_inert})
     return Listing(request, results.ElectrodePage)
@@ -393,6 +688,9 @@ def get_electrode(id: str, *, as_of: str | None = None) -> Flow[results.Electrod
     """Get one electrode.
 
     One electrode of a release.
+
+    id: Identifier of the electrode. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/electrodes/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Electrode)
@@ -402,6 +700,15 @@ def list_kinetics(*, as_of: str | None = None, limit: int | None = None, cursor:
     """List kinetics.
 
     The kinetics of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    electrode_id: Electrode that they describe.
+    state: State of the surface. One of: active, passive, pitting, ennobled.
+    electrolyte_class: Electrolytes for which they hold. One of: chloride, fresh, alkaline, acid, complexing,
+        none.
+    source_id: Source of the record.
     """
     request = Request("GET", "/v1/kinetics", query={"as_of": as_of, "limit": limit, "cursor": cursor, "electrode_id": electrode_id, "state": state, "electrolyte_class": electrolyte_class, "source_id": source_id})
     return Listing(request, results.KineticsPage)
@@ -411,6 +718,9 @@ def get_set_of_kinetics(id: str, *, as_of: str | None = None) -> Flow[results.Ki
     """Get one set of kinetics.
 
     One set of kinetics of a release.
+
+    id: Identifier of the set of kinetics. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/kinetics/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Kinetics)
@@ -420,6 +730,18 @@ def list_measurements(*, as_of: str | None = None, limit: int | None = None, cur
     """List measurements.
 
     The measurements of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    subject_kind: Kind of thing that was measured.
+    subject_id: Identifier of what was measured.
+    quantity: What was measured.
+    scale_id: Published series that the figure belongs to.
+    electrolyte_id: Solution in which it was measured.
+    obtained: How the figure was obtained.
+    source_id: Source of the figure.
     """
     request = Request("GET", "/v1/measurements", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "subject_kind": subject_kind, "subject_id": subject_id, "quantity": quantity, "scale_id": scale_id, "electrolyte_id": electrolyte_id, "obtained": obtained, "source_id": source_id})
     return Listing(request, results.MeasurementPage)
@@ -429,6 +751,9 @@ def get_measurement(id: str, *, as_of: str | None = None) -> Flow[results.Measur
     """Get one measurement.
 
     One measurement of a release.
+
+    id: Identifier of the measurement. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/measurements/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Measurement)
@@ -438,6 +763,14 @@ def list_sources(*, as_of: str | None = None, limit: int | None = None, cursor: 
     """List sources.
 
     The sources of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    kind: Kind of publication.
+    status: Standing of the publication. One of: active, superseded, withdrawn, guidance, unknown.
+    year: Year of publication.
     """
     request = Request("GET", "/v1/sources", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "status": status, "year": year})
     return Listing(request, results.SourcePage)
@@ -447,6 +780,9 @@ def get_source(id: str, *, as_of: str | None = None) -> Flow[results.Source]:
     """Get one source.
 
     One source of a release.
+
+    id: Identifier of the source. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/sources/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Source)
@@ -456,6 +792,13 @@ def list_scales(*, as_of: str | None = None, limit: int | None = None, cursor: s
     """List scales.
 
     The scales of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    kind: `potential`, `index` or `rank`.
+    electrolyte_class: Electrolytes for which it may be used. One of: chloride, fresh, alkaline, acid,
+        complexing, none.
     """
     request = Request("GET", "/v1/scales", query={"as_of": as_of, "limit": limit, "cursor": cursor, "kind": kind, "electrolyte_class": electrolyte_class})
     return Listing(request, results.ScalePage)
@@ -465,6 +808,9 @@ def get_scale(id: str, *, as_of: str | None = None) -> Flow[results.Scale]:
     """Get one scale.
 
     One scale of a release.
+
+    id: Identifier of the scale. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/scales/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Scale)
@@ -474,6 +820,12 @@ def list_permissible_differences(*, as_of: str | None = None, limit: int | None 
     """List permissible differences.
 
     The permissible differences of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    scale_id: Scale on which the difference is taken.
+    screening_class: Severity of service.
     """
     request = Request("GET", "/v1/permissible-differences", query={"as_of": as_of, "limit": limit, "cursor": cursor, "scale_id": scale_id, "screening_class": screening_class})
     return Listing(request, results.PermissibleDifferencePage)
@@ -483,6 +835,9 @@ def get_permissible_difference(id: str, *, as_of: str | None = None) -> Flow[res
     """Get one permissible difference.
 
     One permissible difference of a release.
+
+    id: Identifier of the permissible difference. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/permissible-differences/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.PermissibleDifference)
@@ -492,6 +847,16 @@ def list_rules(*, as_of: str | None = None, limit: int | None = None, cursor: st
     """List rules.
 
     The rules of a release in the order of their identifiers.
+
+    as_of: Label of the release to read; the current one if absent.
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
+    q: Words that identifier, name, designation or specification must hold.
+    kind: Which witness evaluates it. One of: mandatory, reversal, experience, hazard, crevice, cathode
+        damage.
+    severity: `none`, `slight`, `moderate` or `severe`.
+    refuses: Whether it alone refuses a couple.
+    affects: Function of a joint that it concerns.
     """
     request = Request("GET", "/v1/rules", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "severity": severity, "refuses": refuses, "affects": affects})
     return Listing(request, results.RulePage)
@@ -501,6 +866,9 @@ def get_rule(id: str, *, as_of: str | None = None) -> Flow[results.Rule]:
     """Get one rule.
 
     One rule of a release.
+
+    id: Identifier of the rule. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/rules/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Rule)
@@ -510,6 +878,9 @@ def get_mitigation(id: str, *, as_of: str | None = None) -> Flow[results.Mitigat
     """Get one mitigation.
 
     One mitigation of a release.
+
+    id: Identifier of the mitigation. Required.
+    as_of: Label of the release to read; the current one if absent.
     """
     request = Request("GET", address("/v1/mitigations/{id}", id=id), query={"as_of": as_of})
     return ask(request, results.Mitigation)
@@ -519,6 +890,9 @@ def list_releases(*, limit: int | None = None, cursor: str | None = None) -> Lis
     """List releases.
 
     List the releases, the newest first.
+
+    limit: Most items in this page.
+    cursor: Place to go on from, out of the `next` link of the page before.
     """
     request = Request("GET", "/v1/releases", query={"limit": limit, "cursor": cursor})
     return Listing(request, results.ReleasePage)
@@ -530,6 +904,9 @@ def publish_release(*, idempotency_key: str | None = None, **body: Unpack[bodies
     Bring every approved proposal that fits into the knowledge base and publish it as a release. A proposal
     whose record has changed since it was made is left out, as is one whose record would name what is not
     there. This process answers by the new release at once, others within seconds.
+
+    label: Label; absent, the date and a number make one.
+    note: What it is about.
     """
     request = Request("POST", "/v1/releases", body=body, key=idempotency_key or new_key())
     return ask(request, results.Publication)
@@ -539,6 +916,8 @@ def get_release(label: str) -> Flow[results.Release]:
     """Get one release.
 
     Tell who published a release, when, and what its content hash is.
+
+    label: Label of the release. Required.
     """
     request = Request("GET", address("/v1/releases/{label}", label=label))
     return ask(request, results.Release)
@@ -548,6 +927,10 @@ def compare_releases(label: str, *, since: str, table: str | None = None) -> Flo
     """Compare a release with an earlier one.
 
     List every field that changed between two releases, and the records that came or went.
+
+    label: Label of the release. Required.
+    since: Label of the earlier release. Required.
+    table: Table to keep to.
     """
     request = Request("GET", address("/v1/releases/{label}/difference", label=label), query={"since": since, "table": table})
     return ask(request, results.ReleaseDifference)
@@ -559,6 +942,13 @@ def propose_change(*, idempotency_key: str | None = None, **body: Unpack[bodies.
     Propose a figure with its source, or any other record. Nothing changes until a different key has
     approved it and a release brings it out. A record may name another one that is only proposed so far: a
     figure its new source.
+
+    table: Table of the record. Required.
+    record: Fields of the record. With a key those that change; without, all of them. A figure names its
+        source, which may itself be proposed. Required.
+    reason: Why, for whoever reviews it. Required.
+    key: Key of the record that is to change; absent for a new one. One text, or two or three where several
+        fields together are the key.
     """
     request = Request("POST", "/v1/proposals", body=body, key=idempotency_key or new_key())
     return ask(request, results.Proposal)
@@ -568,6 +958,14 @@ def list_proposals(*, state: str | None = None, kind: str | None = None, table: 
     """List proposals.
 
     List proposals of all authors, the oldest first.
+
+    state: Only those in this state.
+    kind: Only those of this kind.
+    table: Only those about this table.
+    key: Only those about the record with this key.
+    proposed_by: Only those made with the API key of this identifier.
+    limit: Most proposals in the page.
+    cursor: From the page before.
     """
     request = Request("GET", "/v1/proposals", query={"state": state, "kind": kind, "table": table, "key": key, "proposed_by": proposed_by, "limit": limit, "cursor": cursor})
     return Listing(request, results.ProposalPage)
@@ -578,6 +976,10 @@ def propose_withdrawal(*, idempotency_key: str | None = None, **body: Unpack[bod
 
     Propose that a record be used no longer; it takes the same way as any proposal. A measurement or a set
     of kinetics stays, is shown with the reason and never used; other records go, if nothing names them.
+
+    table: Table of the record. Required.
+    key: Key of the record. Required.
+    reason: Why; it is shown wherever the figure is. Required.
     """
     request = Request("POST", "/v1/withdrawals", body=body, key=idempotency_key or new_key())
     return ask(request, results.Proposal)
@@ -587,6 +989,8 @@ def get_proposal(proposal_id: str) -> Flow[results.ProposalDetail]:
     """Get one proposal.
 
     Show a proposal with everything that was said of it.
+
+    proposal_id: Identifier of the proposal. Required.
     """
     request = Request("GET", address("/v1/proposals/{proposal_id}", proposal_id=proposal_id))
     return ask(request, results.ProposalDetail)
@@ -596,6 +1000,9 @@ def comment_on_proposal(proposal_id: str, *, idempotency_key: str | None = None,
     """Remark on a proposal.
 
     Add a remark, whatever has become of the proposal.
+
+    proposal_id: Identifier of the proposal. Required.
+    text: The remark. Required.
     """
     request = Request("POST", address("/v1/proposals/{proposal_id}/comments", proposal_id=proposal_id), body=body, key=idempotency_key or new_key())
     return ask(request, results.ProposalDetail)
@@ -605,6 +1012,10 @@ def review_proposal(proposal_id: str, *, idempotency_key: str | None = None, **b
     """Approve or reject a proposal.
 
     Decide on an open proposal that was made with a different key; the next release brings it out.
+
+    proposal_id: Identifier of the proposal. Required.
+    decision: `approve` or `reject`. Required.
+    text: Why; a rejection needs it.
     """
     request = Request("POST", address("/v1/proposals/{proposal_id}/review", proposal_id=proposal_id), body=body, key=idempotency_key or new_key())
     return ask(request, results.ProposalDetail)
@@ -614,6 +1025,9 @@ def retract_proposal(proposal_id: str, *, idempotency_key: str | None = None, **
     """Take a proposal back.
 
     Take back a proposal of the caller's own that no release has brought out.
+
+    proposal_id: Identifier of the proposal. Required.
+    reason: Why. Required.
     """
     request = Request("POST", address("/v1/proposals/{proposal_id}/retraction", proposal_id=proposal_id), body=body, key=idempotency_key or new_key())
     return ask(request, results.ProposalDetail)
@@ -653,6 +1067,12 @@ def list_audit(*, actor: str | None = None, subject_kind: str | None = None, sub
 
     List steps, the newest first: those on the shared knowledge base and those of the caller's tenant. The
     database itself refuses to change or delete a line.
+
+    actor: Only what was done with this API key.
+    subject_kind: Only what was done to this kind of thing.
+    subject_id: Only what was done to this thing.
+    limit: Most lines in the page.
+    cursor: From the page before.
     """
     request = Request("GET", "/v1/audit", query={"actor": actor, "subject_kind": subject_kind, "subject_id": subject_id, "limit": limit, "cursor": cursor})
     return Listing(request, results.AuditPage)
