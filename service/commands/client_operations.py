@@ -166,7 +166,7 @@ def _meaning(schema: Schema, schemas: Mapping[str, Schema]) -> str:
     """What is said of a parameter, and the words that it may be."""
     named = [schemas[name] for name in references(schema)]
     text = schema.get("description") or next((each.get("description", "") for each in named), "")
-    words = next((each["enum"] for each in named if "enum" in each), [])
+    words: list[str] = next((each["enum"] for each in named if "enum" in each), [])
     return f"{text} One of: {', '.join(words)}." if words else text
 
 

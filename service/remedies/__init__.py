@@ -2,7 +2,6 @@
 
 from service.remedies.alternatives import Alternative, Alternatives, find_alternatives
 from service.remedies.alternatives_document import alternatives_document
-from service.remedies.compliance import Compliance, complies
 from service.remedies.compounds import Compatibility, compatibility, compatibility_document
 from service.remedies.constraints import Change, Constraints, Objective, Regulation, Weights
 from service.remedies.envelope_document import envelope_document
@@ -17,7 +16,6 @@ __all__ = [
     "Alternatives",
     "Change",
     "Compatibility",
-    "Compliance",
     "Constraints",
     "Envelope",
     "InvalidConstraintError",
@@ -32,7 +30,6 @@ __all__ = [
     "alternatives_document",
     "compatibility",
     "compatibility_document",
-    "complies",
     "envelope_document",
     "find_alternatives",
     "find_envelope",

@@ -7,9 +7,10 @@ import hashlib
 import json
 
 from service.judgement import Couple
-from service.remedies.compliance import FORMAT, KIND
 from service.remedies.envelopes import Coat, Envelope, Member
 from service.remedies.plain import Document, conditions, figure, header, surface_document
+
+KIND, FORMAT = "acceptance-envelope", 1
 
 HOLDS = (
     "One side is changed at a time; the other side, the joint and the place stay as stated. Worn and damaged "
