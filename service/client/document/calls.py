@@ -1048,6 +1048,9 @@ def replace_overlay(*, if_match: str | None = None, idempotency_key: str | None 
     Put new rows in the place of all that are there; no rows mean no overlay. It is in force for every
     query of the tenant at once, on other processes within seconds, also for queries `as_of` an earlier
     release. It is checked against the current release.
+
+    rows: Every row; what is not among them goes. Required.
+    if_match: Entity tag of the overlay that is to be changed.
     """
     request = Request("PUT", "/v1/overlay", body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
     return ask(request, results.OverlayDocument)
@@ -1057,6 +1060,10 @@ def change_overlay(*, if_match: str | None = None, idempotency_key: str | None =
     """Change rows of the own overlay.
 
     Take rows away and put others, together or not at all: a material with the names drawings give it.
+
+    if_match: Entity tag of the overlay that is to be changed.
+    put: Rows to add, or to replace where the key is there already.
+    remove: Rows to take away first.
     """
     request = Request("POST", "/v1/overlay/changes", body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
     return ask(request, results.OverlayDocument)
