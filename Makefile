@@ -21,7 +21,7 @@ export FAYING_PORT = $(PORT)
 endif
 
 .DEFAULT_GOAL := help
-.PHONY: help run test coverage lint format openapi readme bench faults scale soak seed validation lock clean
+.PHONY: help run test coverage lint format openapi readme bench faults scale soak seed validation lock clean sbom audit
 
 help: ## list the targets
 	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/^([a-z-]+):.*## /\1\t/' | expand -t 14
@@ -70,6 +70,14 @@ soak: $(DEVELOPMENT) ## load for MINUTES=15 at four fifths of what the server ca
 	@$(PY) -m tests.soak.run --minutes $(MINUTES)
 	@THOROUGH=1 $(PY) -m pytest -q tests/properties/test_parsers.py tests/contract/test_stateful.py \
 	    tests/contract/test_document.py
+
+sbom: $(DEVELOPMENT) ## list what the service is built on, with licences, into build/security/ (CycloneDX)
+	@$(PY) -m tests.supply_chain.run
+
+audit: | $(PY) ## ask for known vulnerabilities of what is locked (asks the network; not part of the suite)
+	@test -x build/audit/bin/pip-audit || { $(PY) -m venv build/audit && \
+	    build/audit/bin/python -m pip --disable-pip-version-check -qq install "pip-audit>=2.9"; }
+	@build/audit/bin/pip-audit --require-hashes --disable-pip --requirement requirements.lock
 
 scale: $(DEVELOPMENT) ## measure how a portfolio scales with workers (JOINTS=4000)
 	@$(PY) -m tests.scale.run $(if $(JOINTS),--joints $(JOINTS))
