@@ -17,6 +17,13 @@ _ALWAYS: tuple[tuple[bytes, bytes], ...] = (
 _HTTPS_ONLY = (b"strict-transport-security", b"max-age=31536000; includeSubDomains")
 
 
+PAGE_HEADERS = {
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Permissions-Policy": "camera=(), geolocation=(), microphone=(), payment=(), usb=()",
+}
+"""What pages carry besides: no window of another site holds on to them, and they ask for no device."""
+
+
 def security_headers(present: Iterable[tuple[bytes, bytes]], scheme: str) -> RawHeaders:
     """Return what a response still needs for a browser to treat it safely.
 

@@ -12,6 +12,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from service.judgement.surface_names import capitalised
 from service.web.conditional import is_match, quoted
+from service.web.headers import PAGE_HEADERS
 from service.web.pages import wording
 from service.web.pages.ramp import STEPS, style_rules
 from service.web.replies import tag_of
@@ -83,6 +84,7 @@ def page(
     body = render(template, visitor=who, release=release_label(request), **values)
     etag = quoted(tag_of(body.decode()))
     headers = {
+        **PAGE_HEADERS,
         "ETag": etag,
         "Cache-Control": "private, no-cache",
         "Content-Security-Policy": policy,

@@ -7,6 +7,7 @@ from fastapi import APIRouter, Request, Response
 from service.access.scopes import Scope
 from service.web.conditional import is_match, quoted
 from service.web.errors import NoSuchPathError
+from service.web.headers import PAGE_HEADERS
 from service.web.nearness import nearest
 from service.web.problems import KINDS
 from service.web.reference import STYLES, render_problem, render_problems
@@ -16,6 +17,7 @@ from service.web.state import services
 
 HTML = "text/html"
 CSS = "text/css"
+KEPT = "public, max-age=300"
 _POLICY = "default-src 'none'; style-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 _KINDS = {kind.slug: kind for kind in KINDS}
 
@@ -83,7 +85,7 @@ async def show_problem(request: Request, slug: str) -> Response:
 
 def _page(request: Request, body: bytes, media_type: str) -> Response:
     etag = quoted(tag_of(body.decode()))
-    headers = {"ETag": etag, "Cache-Control": "public, max-age=300", "Content-Security-Policy": _POLICY}
+    headers = {**PAGE_HEADERS, "ETag": etag, "Cache-Control": KEPT, "Content-Security-Policy": _POLICY}
     if is_match(request.headers.get("if-none-match"), etag):
         return Response(status_code=304, headers=headers)
     return Response(body, headers=headers, media_type=media_type)
