@@ -13,6 +13,9 @@ from service.judgement.policy import Policy
 from service.judgement.severity import Severity
 from service.judgement.surface_names import capitalised, coat_name, in_sentence, short_names
 
+_LEAST_YEARS = 2.0
+"""Shorter lives are told in months, and those below as many months in days."""
+
 OPENINGS = {
     Exposure.PORE: "pores",
     Exposure.WORN: "worn spots",
@@ -90,6 +93,9 @@ def _spent(figures: dict[str, Any]) -> str:
     life = figures["coat_life_years"]
     if ratio["high"] <= 1.0 or not math.isfinite(life["low"]):
         return ""
+    if life["low"] < life["high"] < _LEAST_YEARS:
+        share, unit = (12.0, "months") if life["high"] >= _LEAST_YEARS / 12.0 else (365.0, "days")
+        return f"{told} there after {share * life['low']:.2g} to {share * life['high']:.2g} {unit}."
     if math.isfinite(life["high"]) and life["high"] > life["low"]:
         return f"{told} there after {life['low']:g} to {life['high']:g} years."
     return f"{told} there after {life['low']:g} years or more."

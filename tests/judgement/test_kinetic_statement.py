@@ -60,6 +60,8 @@ def test_a_loss_at_the_bound_alone_is_told_as_such(catalogue: Catalogue) -> None
     [
         ((2.0, 5.0), (1.0, 2.0, 3.0), "The coat is used up there after 2 to 5 years."),
         ((2.0, 5.0), (0.1, 0.5, 3.0), "The coat may be used up there after 2 to 5 years."),
+        ((0.25, 0.5), (1.0, 2.0, 3.0), "The coat is used up there after 3 to 6 months."),
+        ((0.01, 0.02), (1.0, 2.0, 3.0), "The coat is used up there after 3.6 to 7.3 days."),
         ((2.0, math.inf), (1.0, 2.0, 3.0), "The coat is used up there after 2 years or more."),
     ],
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 import orjson
@@ -9,6 +10,7 @@ from fastapi import APIRouter, Request, Response
 from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
+from service.catalogue.catalogue import Catalogue
 from service.judgement import Function
 from service.web.errors import Fault, InvalidRequestError, NoSuchPathError
 from service.web.inquiries import inquiry_of
@@ -130,6 +132,8 @@ async def _shown(request: Request, question: Question, asked: Asked) -> dict[str
         "document": document,
         "names": [each["name"] or each["text"] for each in document["surfaces"].values()],
         "rest": document["summary"]["paragraph"].removeprefix(document["summary"]["line"]).strip(),
+        "unknown_sides": [side for side, each in document["surfaces"].items() if each["match"] == "unknown"],
+        "subjects": _subjects(document, catalogue),
         "question": question,
         "pictures": asked.pictures,
         "life": asked.life,
@@ -145,6 +149,13 @@ async def _shown(request: Request, question: Question, asked: Asked) -> dict[str
         "functions": FUNCTIONS,
         "compounds": by_name(catalogue.compounds),
     }
+
+
+def _subjects(document: dict[str, Any], catalogue: Catalogue) -> dict[str, str]:
+    """Names of what the evidence is about, by id."""
+    tables: tuple[Mapping[str, Any], ...] = (catalogue.materials, catalogue.electrodes, catalogue.finishes)
+    wanted = {item["subject"] for item in document["evidence"]}
+    return {key: table[key].name for table in tables for key in wanted if key in table}
 
 
 def _remedies(request: Request, question: Question, table: dict[str, Any]) -> Response:

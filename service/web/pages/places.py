@@ -47,6 +47,19 @@ EXAMPLES = (
         "protective earth",
     ),
     _example("Solar feed in its terminal", "EN AW-1350 H19", "CuZn37, Ni 5 µm", "cabinet-with-condensation"),
+    _example(
+        "Wind sensor arm in its clamp",
+        "CFRP",
+        "EN AW-7075 T6, hard anodized 50 µm",
+        "marine-atmosphere-0-100-m",
+    ),
+    _example(
+        "Antenna flange and connector",
+        "EN AW-6061-T6, chem film MIL-DTL-5541 Class 3",
+        "CuZn39Pb3, white bronze 2 µm",
+        "marine-atmosphere-0-100-m",
+        "rf",
+    ),
 )
 """Joints of ``seed_data/demo``; port, station and parts are invented."""
 

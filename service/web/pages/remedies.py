@@ -9,6 +9,7 @@ from service.callouts import format_surface
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.judgement import DEFAULT_POLICY, Inquiry, Verdict
+from service.judgement.surface_names import capitalised, in_sentence
 from service.remedies import (
     Constraints,
     alternatives_document,
@@ -97,7 +98,7 @@ def _alternative(
     stays = [f"the {side} side stays" for side in SIDES if side not in changed]
     return {
         "rank": row["rank"],
-        "name": " with ".join(row[side]["name"] for side in changed or SIDES),
+        "name": capitalised("; ".join(_told(side, row[side], before[side]) for side in changed or SIDES)),
         "surfaces": "; ".join(stays) if changed else "",
         "address": address(first, second) if first and second else "",
         "verdict": row["verdict"],
@@ -142,11 +143,20 @@ def _changed(row: Mapping[str, Any], before: Mapping[str, Any]) -> list[str]:
     return [side for side in SIDES if row[side]["name"] != before[side]["name"]]
 
 
+def _told(side: str, surface: Mapping[str, Any], before: Mapping[str, Any]) -> str:
+    """Write a side as it would be: its coats alone where the material stays."""
+    name: str = surface["name"]
+    if surface["material_id"] and surface["material_id"] == before["material_id"]:
+        return f"{side} side {name.partition(' with ')[2] or 'bare'}"
+    return f"{side} side {in_sentence(name)}"
+
+
 def _then(joints: Sequence[Mapping[str, Any]], before: Mapping[str, Any]) -> str:
     """Which surfaces meet once a measure is taken, where it changes any."""
     if len(joints) > 1:
         return "; ".join(f"{joint['first']['name']} with {joint['second']['name']}" for joint in joints)
-    return "; ".join(f"{side} side: {joints[0][side]['name']}" for side in _changed(joints[0], before))
+    changed = _changed(joints[0], before)
+    return capitalised("; ".join(_told(side, joints[0][side], before[side]) for side in changed))
 
 
 def _surface(document: Mapping[str, Any]) -> Surface:

@@ -65,6 +65,7 @@ _LEAST, _MOST = 0.001, 1e7
 _UM_PER_MM = 1e3
 _LEAST_MM = 0.1
 _LEAST_YEARS = 2.0
+_LEAST_MONTHS = 2.0
 _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 _MINUS = "\u2212"
 _NAME_OF_FACT = re.compile(r"\b[a-z]+\.([a-z]+_\w+)")
@@ -142,8 +143,10 @@ def lifespan(low_years: float, high_years: float) -> str:
     if low_years >= LONGEST_YEARS:
         return f"{figure(LONGEST_YEARS, 'years')} or more"
     if high_years < _LEAST_YEARS:
-        low, high = (f"{12.0 * years:.2g}" for years in (low_years, high_years))
-        return f"{high}\u00a0months" if low == high else f"{low} to {high}\u00a0months"
+        is_long = high_years >= _LEAST_MONTHS / 12.0
+        share, unit = (12.0, "months") if is_long else (365.0, "days")
+        low, high = (f"{share * years:.2g}" for years in (low_years, high_years))
+        return f"{high}\u00a0{unit}" if low == high else f"{low} to {high}\u00a0{unit}"
     end = (
         f"{figure(high_years, 'years')} or more"
         if high_years >= LONGEST_YEARS

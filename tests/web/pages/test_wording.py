@@ -49,6 +49,7 @@ def test_a_life_without_an_end_says_so() -> None:
     assert lifespan(100.0, 100.0) == "100\u00a0years or more"
     assert lifespan(2.77, 100.0) == "2.77 to 100\u00a0years or more"
     assert lifespan(0.195, 0.847) == "2.3 to 10\u00a0months"
+    assert lifespan(0.0125, 0.0308) == "4.6 to 11\u00a0days"
     assert lifespan(0.5, 0.5) == "6\u00a0months"
     assert lifespan(0.5, 3.0) == "0.5 to 3\u00a0years"
     assert lifespan(5.0, 5.0) == "5\u00a0years"
