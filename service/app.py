@@ -6,7 +6,7 @@ import asyncio
 import contextlib
 import gc
 import logging
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager
 
 from fastapi import FastAPI
@@ -30,11 +30,13 @@ from service.storage.shelf import Shelf
 from service.web.answer_store import AnswerStore
 from service.web.answers import AnswerBook
 from service.web.api import assemble
+from service.web.gauges import Gauges
 from service.web.known_lines import KnownLines
 from service.web.shelf import ReleaseShelf
 from service.web.shortcut import Shortcut
 from service.web.state import LifespanState, Services
 from service.web.tenant_shelf import TenantShelf
+from service.web.together import Together
 from service.web.work import open_work
 
 logger = logging.getLogger(__name__)
@@ -56,7 +58,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         _spare_the_collector()
         uses = asyncio.create_task(_write_uses(services.uses))
         try:
-            yield {"services": services}
+            with telling(services):
+                yield {"services": services}
         finally:
             for task in (watch, uses):
                 task.cancel()
@@ -89,8 +92,8 @@ def open_services(settings: Settings) -> Services:
     tenants.refresh()
     if settings.effective_development_key:
         _ensure_owner(database)
-    book = AnswerBook(settings.answer_cache_bytes, answers.write, answers.read)
-    return Services(
+    book, metrics = AnswerBook(settings.answer_cache_bytes, answers.write, answers.read), telemetry.Metrics()
+    services = Services(
         settings=settings,
         database=database,
         shelf=shelf,
@@ -104,8 +107,26 @@ def open_services(settings: Settings) -> Services:
         answers=book,
         shortcut=Shortcut(book),
         known_lines=KnownLines(settings.batch_cache_bytes),
+        together=Together(metrics.group),
+        metrics=metrics,
+        tracing=telemetry.Tracing.sending_to(settings.traces_endpoint) if settings.traces_endpoint else None,
         work=open_work(settings, database, book),
     )
+    metrics.registry.register(Gauges(services))
+    return services
+
+
+@contextlib.contextmanager
+def telling(services: Services) -> Iterator[None]:
+    """Show figures and send traces, as far as the settings want it, until the block ends."""
+    settings = services.settings
+    with contextlib.ExitStack() as stack:
+        if services.tracing:
+            stack.callback(services.tracing.close)
+        if settings.metrics_port:
+            where = settings.metrics_host, settings.metrics_port
+            stack.enter_context(telemetry.exposed(services.metrics, *where))
+        yield
 
 
 def _spare_the_collector() -> None:
@@ -177,4 +198,5 @@ async def _watch_releases(services: Services) -> None:
             if await asyncio.to_thread(services.shelf.refresh):
                 logger.info("release open", extra={"facts": {"release": services.shelf.current.label}})
         except (StorageError, CatalogueError, SQLAlchemyError):
+            services.metrics.look_failed()
             logger.exception("could not look for a new release")

@@ -152,6 +152,15 @@ class Settings(BaseSettings):
         description="Seconds for which a caller may stall while it sends a request or takes an answer; then "
         "its connection is closed.",
     )
+    metrics_port: int = Field(
+        0, ge=0, le=65535, description="Port on which Prometheus finds `/metrics`; 0 opens none."
+    )
+    metrics_host: str = Field("127.0.0.1", description="Address of that port.")
+    traces_endpoint: str = Field(
+        "",
+        description="Where OpenTelemetry traces are sent (OTLP over HTTP, such as "
+        "`http://127.0.0.1:4318/v1/traces`); empty sends none. Needs the extra `tracing`.",
+    )
     slow_request_ms: float = Field(
         1000.0, gt=0, description="Requests that take longer are logged as slow, in milliseconds."
     )

@@ -27,7 +27,7 @@ def worker() -> None:
 
 async def _work(settings: Settings) -> None:
     # Only this command needs the wiring and the queue.
-    from service.app import open_services
+    from service.app import open_services, telling
     from service.jobs.crew import Crew
 
     services = open_services(settings)
@@ -36,7 +36,8 @@ async def _work(settings: Settings) -> None:
         asyncio.get_running_loop().add_signal_handler(number, told.set)
     crew = Crew(services.work, settings).start()
     try:
-        await crew.serve(told.wait)
+        with telling(services):
+            await crew.serve(told.wait)
     finally:
         await asyncio.to_thread(crew.close)
         services.answers.close()

@@ -7,6 +7,7 @@ from fastapi import Request, Response
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.overlay import hash_of_both
 from service.judgement import DEFAULT_POLICY, Inquiry
+from service.telemetry import Source
 from service.web.answers import KeptAnswer
 from service.web.conditional import is_match, quoted
 from service.web.identity import Identity, identify
@@ -73,12 +74,15 @@ async def kept_answer(
 ) -> KeptAnswer:
     """Return an answer from memory, or judge it and have it kept."""
     book = services(request).answers
+    metrics = services(request).metrics
     if kept := book.recall(identity.digest):
+        metrics.answer(Source.KEPT)
         return kept
     company = Company(catalogue, DEFAULT_POLICY, principal(request).tenant_id)
     # A look for the tipping point takes long; nobody else shall wait for it.
-    group = Together() if inquiry.find_tipping_point else services(request).together
+    group = Together(metrics.group) if inquiry.find_tipping_point else services(request).together
     kept = await group.judged(company, inquiry, identity)
+    metrics.answer(Source.JUDGED)
     book.keep(kept)
     return kept
 

@@ -74,6 +74,16 @@ class AnswerBook:
         self._lock = threading.Lock()
         self._scribe = Scribe(store)
 
+    @property
+    def size_bytes(self) -> int:
+        """Memory that is in use."""
+        return self._size_bytes
+
+    @property
+    def unwritten(self) -> int:
+        """Answers that wait to be written."""
+        return self._scribe.waiting
+
     def recall(self, digest: str) -> KeptAnswer | None:
         """Return an answer that is in memory."""
         with self._lock:
@@ -128,6 +138,11 @@ class Scribe:
         self._is_closing = threading.Event()
         self._thread = threading.Thread(target=self._work, name="scribe", daemon=True)
         self._thread.start()
+
+    @property
+    def waiting(self) -> int:
+        """Answers that wait."""
+        return self._waiting.qsize()
 
     def write(self, answer: KeptAnswer) -> None:
         """Have an answer written; if the database has fallen far behind, it is dropped and logged."""

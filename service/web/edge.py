@@ -27,6 +27,7 @@ from service.web.deadline import Deadline
 from service.web.errors import TargetTooLongError, TookTooLongError, WebError
 from service.web.gate import admit
 from service.web.headers import RawHeaders, security_headers
+from service.web.shortcut import PATH as COUPLES
 from service.web.shortcut import Messages, is_repeatable
 from service.web.state import Services, services_of
 
@@ -93,10 +94,19 @@ class Edge:
             return
         exchange = Exchange(scope, send, _request_id(scope), scope["method"] == "HEAD")
         token = telemetry.request_id.set(exchange.request_id)
+        tracing = services_of(scope).tracing
         try:
-            await self._answer(exchange, receive)
+            if tracing is None:
+                await self._answer(exchange, receive)
+            else:
+                with tracing.request(scope["method"], dict(scope["headers"])) as span:
+                    await self._answer(exchange, receive)
+                    route = _route_of(scope)
+                    telemetry.describe(
+                        span, _method_of(exchange), route, exchange.status, exchange.request_id
+                    )
         finally:
-            _log(exchange)
+            _record(exchange)
             telemetry.request_id.reset(token)
 
     async def _answer(self, exchange: Exchange, receive: Receive) -> None:
@@ -128,6 +138,8 @@ class Edge:
         check_declared_length(headers, limit_bytes)
         await admit(scope, headers, held, exchange.extra_headers)
         if is_repeatable(scope) and (known := self._known(scope, headers, held)):
+            scope["answered_as"] = COUPLES
+            held.metrics.answer(telemetry.Source.KNOWN)
             for message in known:
                 await exchange.reply(message)
             return
@@ -172,18 +184,30 @@ def new_request_id() -> str:
     return f"{digits[:8]}-{digits[8:12]}-4{digits[13:16]}-{variant}{digits[17:20]}-{digits[20:]}"
 
 
-def _log(exchange: Exchange) -> None:
-    scope = exchange.scope
-    took_ms = (time.perf_counter() - exchange.started_s) * 1000
+def _method_of(exchange: Exchange) -> str:
+    return "HEAD" if exchange.is_head else str(exchange.scope["method"])
+
+
+def _route_of(scope: Scope) -> str:
+    """The path as the router knows it, without what stands in its place holders."""
+    route = scope.get("route")
+    return str(route.path_format if route else scope.get("answered_as", telemetry.UNROUTED))
+
+
+def _record(exchange: Exchange) -> None:
+    """Log and count a request that is over."""
+    scope, held = exchange.scope, services_of(exchange.scope)
+    took_s = time.perf_counter() - exchange.started_s
+    method, route = _method_of(exchange), _route_of(scope)
+    held.metrics.request(method, route, exchange.status, took_s)
     facts = {
-        "method": "HEAD" if exchange.is_head else scope["method"],
+        "method": method,
         "path": scope["path"],
         "status": exchange.status,
-        "took_ms": round(took_ms, 2),
+        "took_ms": round(took_s * 1000, 2),
     }
     if principal := scope.get("state", {}).get("principal"):
         facts["key_id"] = principal.key_id
     requests.info("request", facts)
-    slow_ms = services_of(scope).settings.slow_request_ms
-    if took_ms > slow_ms:
-        logger.warning("slow request", extra={"facts": facts})
+    if took_s * 1000 > held.settings.slow_request_ms:
+        logger.warning("slow request", extra={"facts": {**facts, "route": route}})

@@ -36,6 +36,11 @@ class KnownLines:
         self._kept: OrderedDict[tuple[Scope, bytes], bytes] = OrderedDict()
         self._lock = threading.Lock()
 
+    @property
+    def size_bytes(self) -> int:
+        """Memory that is in use."""
+        return self._size_bytes
+
     def recall(self, scope: Scope, lines: Sequence[bytes]) -> list[bytes | None]:
         """Return for each line what was answered to it, ``None`` where that is not known."""
         found: list[bytes | None] = []

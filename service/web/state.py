@@ -17,6 +17,7 @@ from service.access.uses import UseLog
 from service.jobs.crew import Work
 from service.settings import Settings
 from service.storage.engine import Database
+from service.telemetry import Metrics, Tracing
 from service.web.answers import AnswerBook
 from service.web.known_lines import KnownLines
 from service.web.pages.runs import Runs
@@ -44,9 +45,11 @@ class Services:
     answers: AnswerBook
     shortcut: Shortcut
     known_lines: KnownLines
+    together: Together
+    metrics: Metrics
+    tracing: Tracing | None
     work: Work
     batches: CapacityLimiter = field(default_factory=lambda: CapacityLimiter(1))
-    together: Together = field(default_factory=Together)
     sessions: Sessions = field(default_factory=Sessions)
     runs: Runs = field(default_factory=Runs)
 

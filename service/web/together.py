@@ -7,11 +7,13 @@ asked twice at once is judged once.
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Mapping, Sequence
+import time
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from starlette.concurrency import run_in_threadpool
 
+from service import telemetry
 from service.catalogue.catalogue import Catalogue
 from service.judgement import Inquiry, InvalidInquiryError, Policy, answer
 from service.web.answers import KeptAnswer
@@ -60,9 +62,10 @@ class _Waiting:
 
 
 class Together:
-    """Questions that wait for their answers, by digest."""
+    """Questions that wait for their answers, by digest; ``note`` hears of the size and time of each group."""
 
-    def __init__(self) -> None:
+    def __init__(self, note: Callable[[int, float], None]) -> None:
+        self._note = note
         self._waiting: dict[str, _Waiting] = {}
         self._judging: dict[str, Promise] = {}
         self._worker: asyncio.Task[None] | None = None
@@ -85,6 +88,9 @@ class Together:
         # Others may wait for the same answer, so it is not given up when one caller hangs up.
         return await asyncio.shield(promise)
 
+    def __len__(self) -> int:
+        return len(self._waiting) + len(self._judging)
+
     def _promised(self, digest: str) -> Promise | None:
         waiting = self._waiting.get(digest)
         return waiting.promise if waiting else self._judging.get(digest)
@@ -93,7 +99,10 @@ class Together:
         while self._waiting:
             group = self._next_group()
             self._judging = {each.identity.digest: each.promise for each in group}
-            outcomes = await run_in_threadpool(_judge, group)
+            start = time.perf_counter()
+            with telemetry.part("judge", couples=len(group)):
+                outcomes = await run_in_threadpool(_judge, group)
+            self._note(len(group), time.perf_counter() - start)
             self._judging = {}
             for each, outcome in zip(group, outcomes, strict=True):
                 _keep(each.promise, outcome)

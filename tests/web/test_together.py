@@ -33,13 +33,17 @@ def company() -> Counting:
     return Counting(CATALOGUE, DEFAULT_POLICY, "harbour")
 
 
+def unheard(_size: int, _seconds: float) -> None:
+    pass
+
+
 def question(number: int, place: str = "heated-indoor") -> Asked:
     inquiry = Inquiry(Side(text="S235JR"), Side(text="A2-70"), place, first_area_m2=0.01 + number * 1e-4)
     return inquiry, identify(inquiry, CATALOGUE, DEFAULT_POLICY)
 
 
 async def ask(company: Company, questions: Sequence[Asked]) -> list[KeptAnswer | BaseException]:
-    together = Together()
+    together = Together(unheard)
     return await asyncio.gather(
         *(together.judged(company, *each) for each in questions), return_exceptions=True
     )
@@ -55,6 +59,21 @@ def test_questions_at_once_are_judged_in_groups_with_the_bytes_that_each_gets_al
         assert got == company.judge([each])[each[1].digest]
 
 
+def test_groups_are_told_with_their_size_and_time(company: Counting) -> None:
+    heard = list[tuple[int, float]]()
+
+    async def both() -> None:
+        together = Together(lambda size, seconds: heard.append((size, seconds)))
+        assert len(together) == 0
+        await asyncio.gather(*(together.judged(company, *question(number)) for number in (1, 2)))
+        assert len(together) == 0
+
+    asyncio.run(both())
+    ((size, seconds),) = heard
+    assert size == 2
+    assert seconds > 0.0
+
+
 def test_the_same_question_at_once_is_judged_once(company: Counting) -> None:
     answers = asyncio.run(ask(company, [question(1)] * 8))
     assert company.sizes == [1]
@@ -63,7 +82,7 @@ def test_the_same_question_at_once_is_judged_once(company: Counting) -> None:
 
 def test_a_question_that_comes_while_it_is_judged_waits_for_that(company: Counting) -> None:
     async def late() -> tuple[KeptAnswer, KeptAnswer]:
-        together = Together()
+        together = Together(unheard)
         first = asyncio.create_task(together.judged(company, *question(1)))
         await asyncio.sleep(0)  # it waits
         await asyncio.sleep(0)  # it is judged
@@ -93,7 +112,7 @@ def test_a_failure_that_nobody_foresaw_spoils_only_its_question() -> None:
 
 def test_tenants_do_not_share_a_group(company: Counting) -> None:
     async def both() -> None:
-        together, other = Together(), Counting(CATALOGUE, DEFAULT_POLICY, "quay")
+        together, other = Together(unheard), Counting(CATALOGUE, DEFAULT_POLICY, "quay")
         await asyncio.gather(together.judged(company, *question(1)), together.judged(other, *question(2)))
 
     asyncio.run(both())
@@ -102,7 +121,7 @@ def test_tenants_do_not_share_a_group(company: Counting) -> None:
 
 def test_a_caller_who_hangs_up_spoils_nothing(company: Counting) -> None:
     async def one_leaves() -> KeptAnswer:
-        together = Together()
+        together = Together(unheard)
         leaving = asyncio.create_task(together.judged(company, *question(1)))
         staying = asyncio.create_task(together.judged(company, *question(1)))
         await asyncio.sleep(0)

@@ -96,6 +96,11 @@ class JobsRepository:
         job, _ = self._add(kind, request, inputs, created_by, tenant_id, view, None)
         return job
 
+    def counts_of_unfinished(self) -> Mapping[str, int]:
+        """Count the jobs that are not over, by state."""
+        query = select(JobRow.state, func.count()).where(JobRow.state.in_(UNFINISHED)).group_by(JobRow.state)
+        return {row[0]: row[1] for row in self._session.execute(query)}
+
     def add_once(
         self,
         kind: str,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import AsyncIterator, Iterator
+from collections.abc import AsyncIterator, Callable, Iterator
 from typing import IO, Annotated, Any
 
 import anyio
@@ -74,7 +74,8 @@ async def judge_couples(request: Request, query: Annotated[BatchQuery, Query()])
     questions = Questions(batch.head, catalogue, operation)
     answering = Answering(catalogue, query.view, principal(request).tenant_id, services(request).answers)
     reading = Reading.of(questions, answering, services(request).known_lines)
-    lines = _stream(body, batch.raws, reading, services(request).batches)
+    held = services(request)
+    lines = _stream(body, batch.raws, reading, held.batches, held.metrics.batch)
     return NdjsonResponse(lines, headers={"Cache-Control": "private, no-store"})
 
 
@@ -90,7 +91,11 @@ def take_allowance(request: Request, couples: int) -> None:
 
 
 async def _stream(
-    body: IO[bytes], raws: Iterator[bytes], reading: Reading, turn: Any
+    body: IO[bytes],
+    raws: Iterator[bytes],
+    reading: Reading,
+    turn: Any,
+    note: Callable[[int, int], None],
 ) -> AsyncIterator[bytes]:
     """Answer portion by portion; batches of one process take turns, so that lookups find room."""
     tally, catalogue, is_complete = Tally(), reading.answering.catalogue, True
@@ -98,6 +103,7 @@ async def _stream(
         try:
             for portion in chunks(raws):
                 lines = await anyio.to_thread.run_sync(reading.lines, portion, tally.count, limiter=turn)
+                note(lines.count, lines.failed)
                 yield tally.add(lines)
         except Exception:
             logger.exception("batch broke off", extra={"facts": {"count": tally.count}})

@@ -23,6 +23,14 @@ def added(database: Database, tenant_id: str | None = "port", inputs: tuple[Inpu
         return JobsRepository(session).add("batch", b"[]", inputs, created_by="ada", tenant_id=tenant_id)
 
 
+def test_jobs_that_are_not_over_are_counted_by_state(tenants: Database) -> None:
+    jobs = [added(tenants) for _ in range(3)]
+    with tenants.writing() as session:
+        repository = JobsRepository(session)
+        repository.take(jobs[0].id, stale_before=LONG_AGO)
+        assert repository.counts_of_unfinished() == {"queued": 2, "running": 1}
+
+
 def test_a_job_runs_through_its_chunks_to_its_end(tenants: Database) -> None:
     job = added(tenants)
     assert (job.state, job.done, job.total, job.chunks) == ("queued", 0, 5, 3)
