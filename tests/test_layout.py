@@ -164,7 +164,8 @@ def imported_distributions(folder: str) -> set[str]:
                 names |= {alias.name.split(".")[0] for alias in node.names}
             elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
                 names.add(node.module.split(".")[0])
-    return {known[name][0].lower().replace("_", "-") for name in names if name in known} - {"faying"}
+    # Distributions that share a name, as those of OpenTelemetry do, stand for each other.
+    return {min(known[name]).lower().replace("_", "-") for name in names if name in known} - {"faying"}
 
 
 def declared(*extras: str) -> set[str]:
