@@ -22,6 +22,9 @@ logger = logging.getLogger(__name__)
 SLOWEST_BYTES_PER_S = 2_000
 """A body that comes more slowly than over a modem of the 1990s is not sent by a program in earnest."""
 
+MOST_DISCARDED_BYTES = 2**20
+"""Of a body that is not wanted this much is read in vain, so that its sender gets to read the refusal."""
+
 _TOO_SLOW = (
     b"HTTP/1.1 408 Request Timeout\r\nconnection: close\r\ncache-control: no-store\r\n"
     b"content-type: application/problem+json\r\ncontent-length: %d\r\nx-request-id: %s\r\n\r\n"
@@ -69,17 +72,28 @@ class _Patient(AutoHTTPProtocol):  # type: ignore[misc, valid-type]  # uvicorn c
         super().connection_made(transport)
         self._incoming = _Alarm(self.loop, self._look)
         self._outgoing = _Alarm(self.loop, self._give_up)
+        self._answered: object = None
         self._expect(is_in_body=False)
 
     def data_received(self, data: bytes) -> None:
         """Take what came, and see what is still missing."""
         super().data_received(data)
         is_between = self.cycle is None or self.cycle.response_complete
+        if is_between and self.cycle is not None and self.cycle.more_body:
+            self._discard(len(data))
         if not is_between and not self.cycle.more_body:
             self._incoming.stop()
         elif not self._incoming.is_set or self._is_in_body is is_between:
             self._expect(is_in_body=not is_between)
         self._received_bytes += len(data)
+
+    def _discard(self, count: int) -> None:
+        """Hang up on a body that goes on after it was answered; the server would read it to its end."""
+        if self._answered is not self.cycle:
+            self._answered, self._discarded_bytes = self.cycle, 0
+        self._discarded_bytes += count
+        if self._discarded_bytes > MOST_DISCARDED_BYTES:
+            self.transport.close()
 
     def pause_writing(self) -> None:
         """Note that the caller does not take what is there for it."""

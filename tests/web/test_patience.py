@@ -13,7 +13,7 @@ import pytest
 import uvicorn
 from starlette.types import Receive, Scope, Send
 
-from service.web.patience import SLOWEST_BYTES_PER_S, patient
+from service.web.patience import MOST_DISCARDED_BYTES, SLOWEST_BYTES_PER_S, patient
 
 STALL_S = 0.3
 LARGE = b"x" * 50_000_000
@@ -21,7 +21,7 @@ LARGE = b"x" * 50_000_000
 
 async def application(scope: Scope, receive: Receive, send: Send) -> None:
     """Answer with the length of the body, with much of it to whoever asks for /large, or late."""
-    length, more = 0, True
+    length, more = 0, scope["path"] != "/refuses"
     while more:
         message = await receive()
         if message["type"] != "http.request":
@@ -121,6 +121,22 @@ def test_a_body_that_waits_for_the_server_is_not_late(address: tuple[str, int]) 
     with connected(address) as sock:
         sock.sendall(post("/reads-slowly", length) + b"x" * length)
         assert sock.recv(65536).startswith(b"HTTP/1.1 200 ")
+
+
+@pytest.mark.parametrize("length", [1000, 10 * MOST_DISCARDED_BYTES])
+def test_a_body_that_was_refused_is_not_read_to_its_end(address: tuple[str, int], length: int) -> None:
+    with connected(address) as sock:
+        sock.sendall(post("/refuses", length) + b"x")
+        assert answer(sock) == b"0"
+        sent = 1
+        with suppress(ConnectionError):
+            while sent < length:
+                sent += sock.send(b"x" * min(50_000, length - sent))
+        if length > MOST_DISCARDED_BYTES:
+            assert sent < length
+        else:
+            sock.sendall(post("/", 0))
+            assert answer(sock) == b"0"
 
 
 def test_whoever_does_not_take_the_answer_is_let_go(address: tuple[str, int]) -> None:
