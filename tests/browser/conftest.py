@@ -97,12 +97,27 @@ def browser(chromium: str) -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
-def server(chromium: str, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+def prepared(chromium: str, tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    """Environment of a server whose database is set up."""
     env = environment(tmp_path_factory.mktemp("browser") / "faying.sqlite3")
     made = faying("setup", env=env)
     assert made.status == 0, made.complaint
-    with serving(env) as running:
+    return env
+
+
+@pytest.fixture(scope="session")
+def server(prepared: dict[str, str]) -> Iterator[Server]:
+    with serving(prepared) as running:
         yield running
+
+
+@pytest.fixture(scope="session")
+def reviewer_key(prepared: dict[str, str]) -> str:
+    """An API key that may read and review."""
+    scopes = ("--scope", "catalogue:read", "--scope", "knowledge:review")
+    made = faying("key", "create", "reviewer", "--tenant", "laboratory", *scopes, env=prepared)
+    assert made.status == 0, made.complaint
+    return made.output.strip().splitlines()[-1]
 
 
 @pytest.fixture(scope="session")

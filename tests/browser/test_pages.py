@@ -42,6 +42,8 @@ PAGES = {
     "materials": "/knowledge/materials",
     "electrode": "/knowledge/electrodes/aluminium-6xxx",
     "releases": "/knowledge/releases",
+    "propose": "/knowledge/measurements/flowing-points-zinc/propose",
+    "proposals": "/proposals",
     "guide": "/guide",
     "embed": f"/embed?{COUPLE}",
     "sign-in": "/sign-in",
@@ -171,6 +173,37 @@ def test_a_bill_of_materials_is_dropped_judged_and_mended(visit: Visit, axe: str
     with visit.page.expect_download() as download:
         visit.page.get_by_role("link", name="workbook").click()
     assert Path(download.value.path()).read_bytes().startswith(b"PK")
+    visit.check()
+
+
+def test_a_change_is_proposed_and_reviewed_with_another_key(
+    visit: Visit, reviewer_key: str, axe: str
+) -> None:
+    visit.open("/knowledge/measurements/flowing-points-zinc")
+    visit.page.get_by_role("link", name="Propose a change").click()
+    visit.page.get_by_label("Value", exact=True).fill("-1.02")
+    visit.page.get_by_label("Why", exact=True).fill("The second printing corrects this figure.")
+    visit.page.get_by_role("button", name="Propose", exact=True).click()
+    expect(visit.page.get_by_role("heading", level=1)).to_contain_text("Change: Measurements")
+    expect(visit.page.get_by_text("somebody with another key has to review it")).to_be_visible()
+    visit.page.get_by_label("Your remark").fill("Page 675.")
+    visit.page.get_by_role("button", name="Add the remark").click()
+    expect(visit.page.get_by_text("Page 675.")).to_be_visible()
+    address = visit.page.url.removeprefix(visit.address)
+    visit.keep("proposal-own")
+    assert violations(visit, axe) == []
+    visit.open("/sign-in?next=/proposals")
+    visit.page.get_by_label("API key").fill(reviewer_key)
+    visit.page.get_by_role("button", name="Sign in").click()
+    visit.page.locator(f'a[href="{address}"]').click()
+    expect(visit.page.get_by_role("button", name="Approve")).to_be_visible()
+    visit.keep("proposal-review")
+    assert violations(visit, axe) == []
+    visit.page.get_by_label("Why").fill("Checked against the source.")
+    visit.page.get_by_role("button", name="Approve").click()
+    expect(visit.page.get_by_text("Checked against the source.")).to_be_visible()
+    expect(visit.page.get_by_role("button", name="Approve")).to_have_count(0)
+    visit.keep("proposal-approved")
     visit.check()
 
 

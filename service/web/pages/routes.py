@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from service.web.pages import asking, bom, embedding, house, knowledge, matrix
+from service.web.pages import asking, bom, embedding, house, knowledge, matrix, proposing, reviewing
 
 PAGE_ROUTERS = (
     asking.router,
     matrix.router,
     bom.router,
+    proposing.router,
     knowledge.router,
+    reviewing.router,
     embedding.router,
     house.router,
 )

@@ -12,6 +12,8 @@ from starlette.responses import RedirectResponse
 
 from service.access.errors import AccessError
 from service.assemblies.errors import AssemblyError
+from service.catalogue.errors import CatalogueError
+from service.curation import CurationError
 from service.judgement import InvalidInquiryError
 from service.remedies import RemedyError
 from service.storage.errors import StorageError
@@ -22,7 +24,16 @@ from service.web.problem_documents import faults_of
 from service.web.problems import INTERNAL, kind_of
 
 Handler = Callable[[Request], Coroutine[Any, Any, Response]]
-_FORESEEN = (WebError, AccessError, InvalidInquiryError, RemedyError, StorageError, AssemblyError)
+_FORESEEN = (
+    WebError,
+    AccessError,
+    CatalogueError,
+    CurationError,
+    InvalidInquiryError,
+    RemedyError,
+    StorageError,
+    AssemblyError,
+)
 _UNUSABLE = 422
 _FORBIDDEN = 403
 
