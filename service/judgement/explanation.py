@@ -26,6 +26,7 @@ _VERDICT_WORDS = {
     Verdict.UNSUITABLE: "should not be joined {place}",
     Verdict.UNDETERMINED: "cannot be judged {place} on what is known",
 }
+_ASK_FURTHER = ("Ask for alternatives and measures; each is judged again before it is offered.",)
 _LOCAL = (Witness.CREVICE, Witness.CATHODE_DAMAGE, Witness.HAZARDS)
 """Witnesses of damage that may hit the side which the couple protects."""
 
@@ -83,8 +84,8 @@ def paragraph(judgement: Judgement | None, verdict: Verdict, question: str, cata
     if outcome.conditions:
         actions = [condition.action for condition in outcome.conditions]
         sentences.append(f"It holds if: {_numbered(actions)}")
-    elif verdict is Verdict.UNSUITABLE and (advice := _advice(judgement)):
-        sentences.append(f"What helps: {_numbered(advice)}")
+    elif verdict is Verdict.UNSUITABLE:
+        sentences.append(f"What helps: {_numbered(_advice(judgement) or _ASK_FURTHER)}")
     if others := _other_dangers(judgement):
         sentences.append(f"Mind also: {'; '.join(others)}.")
     if question:
@@ -126,7 +127,9 @@ def _eaten(judgement: Judgement, catalogue: Catalogue) -> str:
     if name is None:
         return ""
     if worst == anode.value and kinetics.get("allowance_basis") == COAT_BASIS:
-        name = f"the coat of {name}"
+        # A coat alone never counts as severe: the metal beneath is reached.
+        is_through = outcome.deciding is Witness.KINETICS and outcome.severity is Severity.SEVERE
+        name = f"{name} through its coat" if is_through else f"the coat of {name}"
     return f"probably on {name}" if outcome.is_polarity_in_doubt else f"on {name}"
 
 

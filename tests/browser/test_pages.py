@@ -164,12 +164,13 @@ def test_a_bill_of_materials_is_dropped_judged_and_mended(visit: Visit, axe: str
     check_report(visit)
     visit.keep("report")
     assert violations(visit, axe) == []
-    visit.page.get_by_label("Read CuSn12 as").fill("CuSn12-C")
+    field = visit.page.get_by_label("Read Cu-ETP | tinned 5 µm as", exact=True)
+    field.fill("Cu-ETP with 5 µm tin plate, matte")
     visit.page.get_by_role("button", name="Judge again").click()
     expect(visit.page.get_by_role("heading", name="Texts that were not settled")).to_be_visible(
         timeout=30_000
     )
-    expect(visit.page.get_by_label("Read CuSn12 as", exact=True)).to_have_count(0)
+    expect(field).to_have_count(0)
     with visit.page.expect_download() as download:
         visit.page.get_by_role("link", name="workbook").click()
     assert Path(download.value.path()).read_bytes().startswith(b"PK")

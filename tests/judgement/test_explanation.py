@@ -51,7 +51,12 @@ def test_the_side_that_suffers_is_named(
 
 def test_a_coat_that_suffers_is_named_as_one(catalogue: Catalogue) -> None:
     galvanized = judged(coated("steel-s235", "zn-hdg", 70.0), COPPER, COAST, catalogue)
-    assert "attack on the coat of structural steel S235JR" in line(galvanized, Verdict.UNSUITABLE, catalogue)
+    spent = with_outcome(galvanized, severity=Severity.MODERATE)
+    assert "attack on the coat of structural steel S235JR" in line(spent, Verdict.CONDITIONAL, catalogue)
+    through = with_outcome(galvanized, severity=Severity.SEVERE, deciding=Witness.KINETICS)
+    assert "severe attack on structural steel S235JR through its coat" in line(
+        through, Verdict.UNSUITABLE, catalogue
+    )
 
 
 def test_a_rule_that_decides_is_named(catalogue: Catalogue) -> None:
@@ -126,6 +131,11 @@ def test_other_dangers_are_named_at_the_end(catalogue: Catalogue) -> None:
     tin, brass = coated("cu-etp", "sn-matte", 5.0), Surface("brass-cuzn30")
     power = judged(tin, brass, DRY, catalogue, functions=(Function.POWER_CONTACT,))
     assert paragraph(power, Verdict.SUITABLE, "", catalogue).endswith("Mind also: tin whiskers.")
+
+
+def test_without_advice_the_way_out_is_named(judgement: Judgement, catalogue: Catalogue) -> None:
+    bare = replace(judgement, hits=())
+    assert "What helps: Ask for alternatives" in paragraph(bare, Verdict.UNSUITABLE, "", catalogue)
 
 
 def test_readings_that_disagree_say_what_the_likeliest_would_be(

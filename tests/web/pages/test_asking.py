@@ -94,7 +94,7 @@ async def test_an_ambiguous_text_offers_its_readings(pages: httpx.AsyncClient) -
 
 
 async def test_an_unknown_text_offers_near_names(pages: httpx.AsyncClient) -> None:
-    query = {"first": "CuSn12", "second": "A4-80", "environment": "seawater-quiescent"}
+    query = {"first": "CuZn99", "second": "A4-80", "environment": "seawater-quiescent"}
     response = await pages.get("/ask", params=query)
     page = check_page(response.text)
     assert page.all("h1")[0].text.strip().startswith("Undetermined")
