@@ -134,7 +134,16 @@ class Listing(Generic[T]):
         return page
 
     def after(self, page: Page[T]) -> Request | None:
-        """Return the call for the page after one; None at the end."""
+        """Return the call for the page after one; None at the end.
+
+        Raises
+        ------
+        UnexpectedReplyError
+            If it leads to another server, which would be shown the key.
+        """
         if page.next is None or not page.items:
             return None
+        if not page.next.startswith("/"):
+            message = f"the next page is said to be at {page.next}"
+            raise UnexpectedReplyError(message)
         return replace(self.first, path=page.next, query={})

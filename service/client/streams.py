@@ -71,6 +71,14 @@ class AsyncBatchAnswers(Generic[T]):
     def __aiter__(self) -> AsyncIterator[BatchItem[T]]:
         return self._items
 
+    async def __aenter__(self) -> Self:
+        return self
+
+    async def __aexit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        await self.close()
+
     async def close(self) -> None:
         """Do without the rest."""
         await self._response.aclose()

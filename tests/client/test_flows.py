@@ -97,6 +97,8 @@ def test_a_listing_follows_the_address_of_the_next_page() -> None:
     following = listing.after(page)
     assert following == Request("GET", "/v1/changes?after=1")
     assert listing.after(ChangePage(items=(), after=1, next="/v1/changes?after=1")) is None
+    with pytest.raises(UnexpectedReplyError, match="elsewhere"):
+        listing.after(ChangePage(items=(line,), after=1, next="@elsewhere.example/v1/changes"))
     assert list_releases().after(ReleasePage(items=(), next=None)) is None
 
 

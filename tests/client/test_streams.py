@@ -121,6 +121,8 @@ def test_the_rest_may_be_left_unread(client: Client) -> None:
 
 @pytest.mark.anyio
 async def test_the_rest_may_be_left_unread_when_awaited(async_client: AsyncClient) -> None:
-    batch = await async_client.judge_couples(COUPLES, surfaces=SURFACES, defaults=DEFAULTS)
-    await batch.close()
+    async with await async_client.judge_couples(COUPLES, surfaces=SURFACES, defaults=DEFAULTS) as batch:
+        async for item in batch:
+            assert item.ref == "j1"
+            break
     assert (await async_client.check_health()).status == "alive"
