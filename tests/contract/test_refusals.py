@@ -12,6 +12,7 @@ import pytest
 
 from service.access import EVERYTHING, Scope
 from service.settings import Settings
+from service.web.api import assemble
 from tests.contract.bad_credentials import Credentials, prepare
 from tests.contract.walk import OPERATIONS, unknown, write_table
 from tests.factories.http import Running, bearer, problem, publish_package, running
@@ -128,3 +129,41 @@ async def test_an_answer_that_is_at_hand_is_refused_to_who_lacks_the_scope(
     for held in (credentials.keys, credentials.tokens):
         refused = await get(path, headers=bearer(held[ALL_BUT[Scope.JUDGE]]))
         problem(refused, 403, "insufficient-scope")
+
+
+OPEN_PAGES = {
+    "/.well-known/oauth-protected-resource",
+    "/assets/{name}",
+    "/docs",
+    "/docs/reference.css",
+    "/docs/{operation_id}",
+    "/guide",
+    "/healthz",
+    "/problems",
+    "/problems/{slug}",
+    "/readyz",
+    "/sign-in",
+    "/sign-out",
+    "/v1/openapi.json",
+}
+"""What anybody may ask for: words about the service and the files that pages load."""
+
+
+async def test_only_the_listed_pages_are_open(url: str) -> None:
+    settings = Settings.model_validate({"database_url": url, "development_key": "", "log_level": "WARNING"})
+    closed, open_pages = [], set()
+    async with running(settings, key=None) as started:
+        for route in assemble().routes:
+            path = getattr(route, "path", "")
+            for method in sorted(getattr(route, "methods", None) or ()):
+                address = re.sub(r"\{[^}]+\}", "none", path)
+                response = await started.client.request(method, address)
+                is_closed = response.status_code == 401 or response.headers.get("location", "").startswith(
+                    "/sign-in?"
+                )
+                if is_closed:
+                    closed.append(path)
+                else:
+                    open_pages.add(path)
+    assert open_pages == OPEN_PAGES
+    assert len(closed) > 50
