@@ -152,7 +152,7 @@ def _head_of(line: bytes) -> Head | None:
         return None
     try:
         header = _HEADER.decode(line)
-    except (msgspec.DecodeError, RecursionError) as error:
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
         message = f"The first line cannot be read: {error}."
         raise MalformedBodyError(message) from error
     check_nesting([header.surfaces, header.defaults], MAX_DEPTH)

@@ -93,7 +93,9 @@ def check_page(html: str) -> Page:
     assert len(ids) == len(set(ids)), "an id stands twice"
     for element in page.elements:
         for name in ("src", "href", "action"):
-            assert not element.attributes.get(name, "").startswith(("http:", "https:", "//"))
+            if element.attributes.get(name, "").startswith(("http:", "https:", "//")):
+                assert element.tag == "a", "only a link that is followed may lead elsewhere"
+                assert "noreferrer" in element.attributes.get("rel", "").split()
     for image in page.all("svg"):
         assert image.attributes.get("aria-hidden") == "true" or image.attributes.get("role") == "img"
     return page

@@ -20,6 +20,9 @@ from service.web.state import Services
 from tests.factories.knowledge import Values, small_package
 
 LABEL = "2026.01.01-1"
+BESIDE = {"worker-0", "watch", "webhooks", "tidying"}
+"""Threads that work beside requests."""
+
 SEED_DATA = Path(__file__).parents[2] / "seed_data"
 
 

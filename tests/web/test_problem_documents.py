@@ -69,7 +69,7 @@ def test_half_a_surrogate_pair_can_be_told() -> None:
 
 def test_responses_for_the_document_name_each_kind() -> None:
     responses = openapi_responses(web.NoSuchRecordError, web.BadCursorError, with_body=True)
-    assert set(responses) == {400, 401, 403, 404, 406, 413, 414, 415, 422, 429, 500, 503}
+    assert set(responses) == {400, 401, 403, 404, 406, 409, 413, 414, 415, 422, 429, 500, 503}
     examples = responses[404]["content"][MEDIA_TYPE]["examples"]
     assert set(examples) == {"bad-cursor", "unknown-record"}
     for entry in responses.values():

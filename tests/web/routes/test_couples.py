@@ -16,6 +16,7 @@ from service.settings import Settings
 from service.web.decision import LIMIT_BYTES
 from service.web.schemas.answers import Answer, Decision
 from tests.factories.http import (
+    BESIDE,
     LABEL,
     Running,
     bearer,
@@ -120,10 +121,8 @@ async def test_the_decision_is_the_same_answer_in_under_one_kilobyte(client: htt
 async def test_a_lookup_asks_the_database_nothing(seeded: Running) -> None:
     statements: list[str] = []
 
-    beside = {"worker-0", "watch", "webhooks", "tidying"}  # threads that work beside requests
-
     def note(_connection: object, _cursor: object, statement: str, *_rest: object) -> None:
-        if threading.current_thread().name in beside:
+        if threading.current_thread().name in BESIDE:
             return
         if not statement.startswith(("BEGIN", "PRAGMA")) and "answers" not in statement:
             statements.append(statement)

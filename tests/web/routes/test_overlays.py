@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 import time
 from collections.abc import AsyncIterator
 from dataclasses import dataclass
@@ -17,7 +18,7 @@ from service.access import Scope
 from service.settings import Settings
 from service.web.batch_input import NDJSON
 from service.web.schemas.overlays import OverlayDocument
-from tests.factories.http import LABEL, Running, bearer, faults, issue_key, problem, running
+from tests.factories.http import BESIDE, LABEL, Running, bearer, faults, issue_key, problem, running
 
 pytestmark = pytest.mark.anyio
 
@@ -140,7 +141,9 @@ async def test_the_edge_keeps_tenants_apart_and_follows_every_change(houses: Hou
     statements: list[str] = []
 
     def note(_connection: Any, _cursor: Any, statement: str, *_rest: Any) -> None:
-        if "answers" not in statement and "jobs" not in statement:
+        if threading.current_thread().name in BESIDE or statement.startswith(("BEGIN", "PRAGMA")):
+            return
+        if "answers" not in statement:
             statements.append(statement)
 
     async def asked(house: dict[str, str], **question: str) -> tuple[str, bytes]:
