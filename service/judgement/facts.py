@@ -13,6 +13,7 @@ from service.judgement.areas import wetted_areas_m2
 from service.judgement.couples import Couple
 from service.judgement.exposed import outer_electrode_id
 from service.judgement.json_values import figure
+from service.judgement.strength import strength_MPa
 
 SIDE_FACTS = frozenset(
     {
@@ -138,7 +139,7 @@ def side_facts(surface: Surface, catalogue: Catalogue) -> dict[str, Any]:
         "finish_role": outer.role.value if outer else "bare",
         "finishes": frozenset(finish.id for finish in finishes),
         "substances": frozenset(substances),
-        "strength_MPa": material.strength_MPa if material else None,
+        "strength_MPa": strength_MPa(surface, material),
         "thickness_um": surface.layers[0].thickness_um if surface.layers else None,
         "is_conductive": outer.is_conductive if outer else (material.is_conductive if material else None),
         "basis_electrode": material.electrode_id if material else None,

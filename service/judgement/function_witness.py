@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from service.catalogue.catalogue import Catalogue
-from service.catalogue.records import Environment
+from service.catalogue.records import Environment, Measurement
 from service.catalogue.surfaces import Surface
 from service.chemistry.bonding import BOND_LIMITS
 from service.chemistry.contact import constriction_resistance_ohm, minimum_force_N
@@ -53,12 +53,21 @@ WIRING_CAUTION = (
 )
 
 
+SPREAD_THE_CONTACT = Condition(
+    code="spread-the-contact",
+    action="Raise the contact force or add contacts in parallel: at this current the contact metal softens.",
+    who="designer",
+    how_verified="voltage drop at rated current, measured on the finished joint",
+)
+
+
 @dataclass(frozen=True, slots=True)
 class _Metal:
     """What a contact face is made of."""
 
     resistivity_ohm_m: float
     hardness_Pa: float
+    softening: Measurement | None
     evidence: tuple[tuple[str, str], ...]
 
 
@@ -88,7 +97,8 @@ def function_findings(couple: Couple, environment: Environment, catalogue: Catal
     Returns
     -------
     Finding
-        Resistance [mOhm], voltage drop [mV], heat [W], temperature of the spot [degC], products
+        Resistance [mOhm], voltage drop [mV], heat [W], temperature of the spot and of softening
+        [degC] with the margin between them [K], products
         [MHz]; abstains where no electrical function is declared.
     """
     declared = set(couple.functions)
@@ -154,6 +164,7 @@ def _contact(couple: Couple, environment: Environment, catalogue: Catalogue, rep
         f"Initial constriction resistance is about {resistance * 1e3:.3g} mOhm at {force:g} N."
     )
     _heat(couple, environment, resistance, report)
+    _softening((first, second), report)
     if couple.contact.bond_limit_ohm:
         needed = float(minimum_force_N(*rho, softer, couple.contact.bond_limit_ohm))
         report.figures["minimum_force_N"] = needed
@@ -177,6 +188,25 @@ def _heat(couple: Couple, environment: Environment, resistance_ohm: float, repor
         left = float(share_of_budget_left(drop, couple.contact.voltage_budget_V))
         report.figures["voltage_budget_left_pct"] = left * 100.0
         report.statements.append(f"{left * 100.0:.3g} % of the voltage budget is left when new.")
+
+
+def _softening(metals: tuple[_Metal, _Metal], report: _Report) -> None:
+    """How far the hottest spot is from the temperature at which the softer-when-hot metal yields."""
+    spot, known = report.figures.get("hottest_spot_C"), [metal.softening for metal in metals]
+    voltages = {row.id: figure_of(row) or 0.0 for row in known if row is not None}
+    if spot is None or not voltages:
+        return
+    softens = float(three_significant(spot_temperature_C(min(voltages.values()), ROOM_C)))
+    report.evidence.extend(("measurements", row_id) for row_id in voltages)
+    report.figures["softening_temperature_C"] = softens
+    report.figures["softening_margin_K"] = softens - spot
+    if spot < softens:
+        report.statements.append(f"A contact metal softens near {softens:.3g} degC.")
+        return
+    report.statements.append(
+        f"A contact metal softens near {softens:.3g} degC, so the spot spreads and heats on."
+    )
+    report.conditions.append(SPREAD_THE_CONTACT)
 
 
 def _bond(couple: Couple, report: _Report) -> None:
@@ -240,5 +270,6 @@ def _metal(surface: Surface, catalogue: Catalogue) -> _Metal | None:
     return _Metal(
         resistivity_ohm_m=figure_of(resistivity) or 0.0,
         hardness_Pa=(figure_of(hardness) or 0.0) * PASCAL_PER_VICKERS,
+        softening=best_measurement(material_id or "", "softening_voltage", catalogue),
         evidence=(("measurements", resistivity.id), ("measurements", hardness.id)),
     )

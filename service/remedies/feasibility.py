@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from types import MappingProxyType
 
 from service.catalogue.catalogue import Catalogue
-from service.catalogue.records import Finish, FinishRole, FinishSubstrate, Material
+from service.catalogue.records import Finish, FinishRole, FinishSubstrate
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.judgement.findings import Condition as Requirement
+from service.judgement.strength import strength_MPa
 
 HARDENED_ABOVE_MPA = 1000.0
 """Tensile strength from which steel needs relief of hydrogen after plating (ASTM B850, bake table)."""
@@ -22,8 +22,6 @@ HARDENED_ABOVE_MPA = 1000.0
 HARDENED_STEEL = "hardened steel"
 BARE_FINISH = "none-bare"
 _STEELS = frozenset({"carbon steel", "low-alloy steel"})
-PROPERTY_CLASS_MPA = MappingProxyType({"8.8": 830.0, "9.8": 900.0, "10.9": 1040.0, "12.9": 1220.0})
-"""Least tensile strength of property classes of fasteners (ISO 898-1, from memory)."""
 
 _ROLES_WITH_CLASSES = frozenset({FinishRole.METALLIC})
 """Roles whose thickness changes the judgement: it is the stock that is eaten and what closes pores."""
@@ -59,7 +57,7 @@ def substrate_family(surface: Surface, catalogue: Catalogue) -> str:
     """
     material = catalogue.materials.get(surface.material_id or "")
     family = material.family if material else surface.basis_family
-    strength = _strength_MPa(surface, material)
+    strength = strength_MPa(surface, material)
     if family in _STEELS and strength is not None and strength > HARDENED_ABOVE_MPA:
         return HARDENED_STEEL
     return family
@@ -163,9 +161,3 @@ def _requirements(finish: Finish, row: FinishSubstrate) -> Iterator[Requirement]
             "purchasing",
             "mill certificate of the coated strip",
         )
-
-
-def _strength_MPa(surface: Surface, material: Material | None) -> float | None:
-    """Strength of the base by property class where its text names one, else by the alloy."""
-    stated = PROPERTY_CLASS_MPA.get(surface.strength_class)
-    return stated if stated is not None or material is None else material.strength_MPa

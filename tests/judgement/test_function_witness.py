@@ -11,7 +11,7 @@ from service.judgement.couples import Contact, Couple, Function
 from service.judgement.findings import Finding
 from service.judgement.function_witness import WIRING_CAUTION, function_findings
 from service.judgement.measured import figure_of
-from tests.factories.couples import COAST, COPPER, DRY, coated
+from tests.factories.couples import COAST, COPPER, DRY, STEEL, coated
 
 POWER = (Function.POWER_CONTACT,)
 RADIO = (Function.RF,)
@@ -54,6 +54,24 @@ def test_a_current_drops_voltage_and_heats(catalogue: Catalogue) -> None:
     assert figures["heat_W"] == pytest.approx(1e4 * ohm)
     assert figures["hottest_spot_C"] > 20.0
     assert figures["voltage_budget_left_pct"] == pytest.approx(100.0 * (1.0 - 100.0 * ohm / 0.02))
+
+
+def test_a_hot_spot_says_how_far_it_is_from_softening(catalogue: Catalogue) -> None:
+    cool, hot = (reported(catalogue, contact(force_N=force, current_A=300.0)) for force in (500.0, 0.5))
+    assert cool.figures["softening_temperature_C"] == pytest.approx(
+        190.0, rel=0.1
+    )  # copper, Holm, from memory
+    assert cool.figures["softening_margin_K"] > 0.0 > hot.figures["softening_margin_K"]
+    codes = [{condition.code for condition in finding.conditions} for finding in (cool, hot)]
+    assert "spread-the-contact" in codes[1] - codes[0]
+    assert ("measurements", "softening-cu-etp") in cool.evidence
+
+
+def test_a_metal_without_a_softening_voltage_has_no_margin(catalogue: Catalogue) -> None:
+    duty = Contact(force_N=500.0, current_A=300.0)
+    finding = reported(catalogue, Couple(STEEL, STEEL, functions=POWER, contact=duty))
+    assert finding.figures["hottest_spot_C"] > 20.0
+    assert "softening_margin_K" not in finding.figures
 
 
 def test_a_warm_joint_has_a_warmer_spot(catalogue: Catalogue) -> None:

@@ -45,6 +45,7 @@ UNITS = {
     "resistivity": {"ohm m"},
     "thermal_expansion": {"1/K"},
     "tensile_strength": {"Pa"},
+    "softening_voltage": {"V"},
     "hardness": {"HB", "HV", "HRB", "HRC"},
 }
 
