@@ -32,15 +32,28 @@ AMBIGUOUS = urlencode(
         "environment": "marine-atmosphere-0-100-m",
     }
 )
+UNKNOWN = urlencode({"first": "CuZn99", "second": "A4-80", "environment": "seawater-quiescent"})
+DRY = urlencode(
+    {
+        "first": "Tin plated copper lug",
+        "second": "brass",
+        "environment": "heated-indoor",
+        "functions": "power contact",
+    }
+)
 PAGES = {
     "ask": "/",
     "answer": f"/ask?{COUPLE}",
     "ambiguous": f"/ask?{AMBIGUOUS}",
+    "unknown": f"/ask?{UNKNOWN}",
+    "dry": f"/ask?{DRY}",
     "matrix": "/matrix",
     "bom": "/bom",
     "knowledge": "/knowledge",
     "materials": "/knowledge/materials",
     "electrode": "/knowledge/electrodes/aluminium-6xxx",
+    "rule": "/knowledge/rules/hazard-anodised-edges",
+    "history": "/knowledge/materials/al-6082-t6/history",
     "releases": "/knowledge/releases",
     "propose": "/knowledge/measurements/flowing-points-zinc/propose",
     "proposals": "/proposals",

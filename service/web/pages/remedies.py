@@ -147,8 +147,8 @@ def _told(side: str, surface: Mapping[str, Any], before: Mapping[str, Any]) -> s
     """Write a side as it would be: its coats alone where the material stays."""
     name: str = surface["name"]
     if surface["material_id"] and surface["material_id"] == before["material_id"]:
-        return f"{side} side {name.partition(' with ')[2] or 'bare'}"
-    return f"{side} side {in_sentence(name)}"
+        return f"{side} side: {name.partition(' with ')[2] or 'bare'}"
+    return f"{side} side: {in_sentence(name)}"
 
 
 def _then(joints: Sequence[Mapping[str, Any]], before: Mapping[str, Any]) -> str:

@@ -30,7 +30,7 @@ def test_a_side_that_keeps_its_material_is_told_by_its_coats() -> None:
     whole = seed_catalogue()
     catalogue = replace(whole, finishes=MappingProxyType({name: whole.finishes[name] for name in FEW}))
     rows = alternatives(COUPLE, catalogue, lambda first, second: f"{first}|{second}")["rows"]
-    assert all(row["name"].startswith(("First side ", "Second side ")) for row in rows)
+    assert all(row["name"].startswith(("First side: ", "Second side: ")) for row in rows)
     assert not any("6082" in row["name"] for row in rows if row["surfaces"] == "the second side stays")
 
 
