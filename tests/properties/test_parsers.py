@@ -172,6 +172,7 @@ BATCH = b"""{"surfaces":["A4-80","EN AW-6082-T6"],"defaults":{"environment":"hea
 @example(data=b'{"surfaces":' + DEEP)
 @example(data=LONG_NUMBER + b"\n" + LONG_NUMBER)
 @example(data=b'{"couples":[' + LONG_NUMBER + b"]}")
+@example(data=b'{"surfaces":["\x80"]}\n[0,0]')
 @example(data=b" " * 200_000)
 def test_any_batch_is_read_line_by_line_or_refused(data: bytes) -> None:
     for kind in (NDJSON, JSON):
