@@ -14,7 +14,9 @@ from service.callouts.normalise import Normalised
 _BY_CAPITALS: dict[str, Sense] = {"TiN": Coat("pvd"), "Ms": ANY_BRASS}
 """Titanium nitride is not tin, and the short form of Messing is no mild steel."""
 
-_HAVE_CAPITALS = frozenset(word.lower() for word in _BY_CAPITALS)
+_HAVE_CAPITALS = frozenset({*(word.lower() for word in _BY_CAPITALS), "au", "ag"})
+_FRENCH_AU = re.compile(r" (?!plat|over|flash|coat|finish|on |sur |auf |ni|cu |pd|ag )[a-z]")
+"""What follows the French article, *traité au zinc*, and not the sign of gold."""
 
 _FORM = re.compile(
     r"[ -]{0,2}(?:bare |raw |blank )?(?:foil|strip|wires?|tape|bars?|rods?|tub(?:e|ing)|pipe|mesh|ribbon|"
@@ -38,6 +40,8 @@ def told_apart(marks: Sequence[Mark], normalised: Normalised, original: str) -> 
         if body[mark.start : mark.end] in _HAVE_CAPITALS:
             first, last = normalised.span(mark.start, mark.end)
             sense = _BY_CAPITALS.get(original[first:last], sense)
+            if _is_no_symbol(marks, index, original[first:last], body):
+                sense = Aside()
         if isinstance(sense, Coat) and sense.is_bare_word:
             is_colour = sense.kind in _COLOURS and _is_of_plastic(marks, index, body)
             sense = Aside() if is_colour else _metal(sense, mark, body, is_metal)
@@ -46,6 +50,16 @@ def told_apart(marks: Sequence[Mark], normalised: Normalised, original: str) -> 
         if sense is not mark.sense:
             told[index] = mark._replace(sense=sense)
     return tuple(told)
+
+
+def _is_no_symbol(marks: Sequence[Mark], index: int, written: str, body: str) -> bool:
+    """Whether *au* is the French article, or *AG* the last part of the name of a firm."""
+    mark = marks[index]
+    if written == "au":
+        return _FRENCH_AU.match(body, mark.end) is not None
+    before = body[: mark.start].rstrip(" ")
+    is_after_a_name = before[-1:].isalpha() and (not index or marks[index - 1].end < len(before))
+    return written == "AG" and is_after_a_name
 
 
 def _metal(coat: Coat, mark: Mark, body: str, is_metal: re.Pattern[str]) -> Sense:

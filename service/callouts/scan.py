@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from operator import itemgetter
 
-from service.callouts import asides, specifications, thickness
+from service.callouts import asides, quantities, specifications, thickness
 from service.callouts.designations import families as designations
 from service.callouts.finishes import families as finishes
 from service.callouts.finishes import traits
@@ -22,7 +22,7 @@ BARE_FINISH = "none-bare"
 """Identifier of the finish that is none; a surface writes it as no layer."""
 
 _FIRST: tuple[tuple[Pattern, ...], ...] = (finishes.PATTERNS + thickness.PATTERNS, designations.PATTERNS)
-_LAST: tuple[tuple[Pattern, ...], ...] = (specifications.PATTERNS, traits.PATTERNS)
+_LAST: tuple[tuple[Pattern, ...], ...] = (specifications.PATTERNS, traits.PATTERNS + quantities.PATTERNS)
 """Where two grammars understand the same stretch, codes go before words, words before the names of the
 catalogue, and these before the numbers of documents."""
 

@@ -30,8 +30,12 @@ _NEVER_IN_MICROINCHES = re.compile(
     r"anod|elox|harteloxal|powder|pulver|poudre|thermolaq|paint|peint|lack|hard ?coat|verzinkt|galvan|zingu"
 )
 """Coats beside which the lone prefix stands for micrometres whatever the figure."""
-_TEN_THOUSANDTHS = r"0?\.00\d{2}"
+_TEN_THOUSANDTHS = r"0?\.00\d{1,2}"
 """Four decimals and no unit are inches: nobody else writes ten-thousandths beside a coat."""
+_TEN_THOUSANDTHS_LENGTH = len(".0015")
+_THICK_FILM = re.compile(r"anodi[sz]|hard ?coat|powder|paint")
+"""Films so thick that thousandths of an inch are written."""
+_TOLERANCE = re.compile(r"(?<![^\W_])(?:tol|flat|true|paral|perp|run ?out|cham|radius|edge|chanfrein)")
 UNIT = rf"(?:(?P<micron>{_MICRON})|(?P<microinch>{_MICROINCH})|(?P<mil>{_MIL})|(?P<mm>mm)|(?P<inch>{_INCH}))"
 
 _FACTOR = {
@@ -72,6 +76,9 @@ def _read(found: re.Match[str], _: Lexicon) -> Amount | None:
 
 
 def _read_inches(found: re.Match[str], _: Lexicon) -> Amount | None:
+    is_short = len(found["low"].lstrip("0")) < _TEN_THOUSANDTHS_LENGTH
+    if is_short and (not mentions(_THICK_FILM, found.string) or mentions(_TOLERANCE, found.string)):
+        return None
     return amount_of(found["low"], found["high"], "inch")
 
 

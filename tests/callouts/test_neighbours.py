@@ -60,3 +60,18 @@ def test_a_colour_beside_a_plastic_is_the_plastics(lexicon: Lexicon) -> None:
 def test_a_metallic_colour_beside_a_plastic_is_no_coat(lexicon: Lexicon) -> None:
     assert coats("label polyester silver", lexicon) == []
     assert coats("label silver", lexicon) == ["ag"]
+
+
+@pytest.mark.parametrize(
+    ("text", "kinds"),
+    [
+        ("acier traité au zinc", ["zn"]),
+        ("zingué au bichromate", ["zn"]),
+        ("CuBe2 au plated", ["au"]),
+        ("Muster AG Schraube", []),
+        ("Kontakt AG plattiert", ["ag"]),
+        ("CuSn6 Ag 3 µm", ["ag"]),
+    ],
+)
+def test_an_article_and_a_firm_are_no_metals(text: str, kinds: list[str], lexicon: Lexicon) -> None:
+    assert coats(text, lexicon) == kinds

@@ -98,7 +98,10 @@ PHRASES: dict[str, Sense] = (
     | spelt(Coat("ag", is_bare_word=True), "silver, silber, argent, ag, fine silver, feinsilber")
     | spelt(Coat("au", is_bare_word=True), "gold, au")
     | spelt(Coat("pd", is_bare_word=True), "palladium, pd")
-    | spelt(Coat("pt", is_bare_word=True), "platinum, platin, platine, pt")
+    | spelt(
+        Coat("pt", is_bare_word=True),
+        "platinum, platin, platine pur, fil platine, fil de platine, contact platine, pt",
+    )
     | spelt(Coat("rh", is_bare_word=True), "rhodium, rh")
     | spelt(Coat("ru", is_bare_word=True), "ruthenium, ru")
     | spelt(Coat("cr", is_bare_word=True), "chrome, chromium, chrom, cr")
@@ -135,7 +138,7 @@ PHRASES: dict[str, Sense] = (
         ),
         "magnesium anode, magnesiumanode, anode magnesium, mg anode",
     )
-    | spelt(SOLDER, "solder, lot, loetzinn, brasure tendre, soudure etain")
+    | spelt(SOLDER, "solder, weichlot, loetzinn, brasure tendre, soudure etain")
     | spelt(
         MetalClass(
             "lead-free solder",

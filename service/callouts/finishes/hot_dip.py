@@ -59,6 +59,7 @@ def per_side_um(grams_per_m2: float, density_g_per_cm3: float) -> float:
     return float(f"{grams_per_m2 / 2.0 / density_g_per_cm3:.3g}")
 
 
+_HEAVIEST_ALUMINIUM_G_PER_M2 = 300.0
 _MAGNESIUM = "az80"
 """A wrought magnesium alloy as well as 80 g/m2 of aluminium-zinc."""
 
@@ -68,6 +69,8 @@ def _metric(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     is_free = found.string[found.start() - 1 : found.start()] != "+"
     if is_free and (lexicon.alloy(found.group()) or found.group() == _MAGNESIUM):
         return None
+    if found["letter"] == "as" and float(found["mass"]) > _HEAVIEST_ALUMINIUM_G_PER_M2:
+        return None  # AS568 is a table of O-ring sizes
     kind, finish, density = _SHEET[found["letter"]]
     amount = Amount(per_side_um(float(found["mass"]), density))
     return callout_of(kind, certain(finish), CARBON_STEEL, amount)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 from service.callouts.finishes.aluminium_films import decide_conversion
 from service.callouts.finishes.decision import Decision, callout_of, certain, torn
 from service.callouts.finishes.zinc import CARBON_STEEL
+from service.callouts.lexicon import Lexicon
 from service.callouts.marks import Callout, Clues, Coat, Sense, Several, Spec, Trait
-from service.callouts.patterns import Pattern
+from service.callouts.patterns import Pattern, mentions, pattern
 from service.callouts.phrases import spelt
 
 STAINLESS = "stainless steel"
@@ -123,12 +126,19 @@ SPECS: dict[str, Spec] = {
     ),
 }
 
-PATTERNS: tuple[Pattern, ...] = ()
+_STAINLESS_NAMED = re.compile(r"(?<![^\W_])(?:s/?s|sst|cres|stainless|inox|[34]\d\dl?|17-4|a[24])(?![^\W_])")
+
+
+def _short(found: re.Match[str], _: Lexicon) -> Sense | None:
+    return Coat("passivate") if mentions(_STAINLESS_NAMED, found.string) else None
+
+
+PATTERNS: tuple[Pattern, ...] = (pattern(r"pass(?=\.?(?:$|[,;/)]))", "pas", _short, "passivated, in short"),)
 PHRASES: dict[str, Sense] = (
     spelt(
         Coat("passivate"),
-        "passivated, passivate, passivation, passiviert, passivierung, passivieren, passive, passivee, "
-        "passiv, passivized, passivised, passivating",
+        "passiv, passivated, passivate, passivation, passiviert, passivierung, passivieren, passive, "
+        "passivee, passiv, passivized, passivised, passivating",
     )
     | spelt(
         Coat("passivate"),
