@@ -6,9 +6,11 @@ from typing import Any
 
 from fastapi import Request
 
+from service.catalogue.catalogue import Catalogue
 from service.catalogue.errors import CatalogueError
 from service.curation import Publication, publish
 from service.judgement import ENGINE_VERSION, JudgementError
+from service.judgement.triggers import parse
 from service.storage.releases import current_release, load
 from service.web.curation_errors import UnusableReleaseError
 from service.web.proposals import document, step
@@ -35,7 +37,7 @@ def publish_release(request: Request, label: str | None, note: str) -> dict[str,
         is_new = before is None or before.label != outcome.release.label
         if is_new:
             try:
-                OpenRelease.of(load(session, outcome.release.label))
+                _try_out(load(session, outcome.release.label))
             except _CANNOT_BE_OPENED as error:
                 raise UnusableReleaseError(str(error)) from error
         return outcome, is_new
@@ -48,6 +50,13 @@ def publish_release(request: Request, label: str | None, note: str) -> dict[str,
         "published": [document(proposal) for proposal in outcome.proposals],
         "left_out": [{"id": each.proposal.id, "reason": each.reason} for each in outcome.left_out],
     }
+
+
+def _try_out(catalogue: Catalogue) -> None:
+    """Do what a process does with a release; one trigger that cannot be read would stop every judgement."""
+    for rule in catalogue.rules.values():
+        parse(rule.id, rule.trigger)
+    OpenRelease.of(catalogue)
 
 
 def members(info: Any) -> dict[str, Any]:

@@ -70,7 +70,8 @@ def small_package() -> dict[str, list[Values]]:
             quantity="density", value=7850.0),
     ]  # fmt: skip
     package["kinetics"] = [row("kinetics", id="zinc-active", electrode_id="zinc", cathodic_slope_V=0.12)]
-    package["rules"] = [row("rules", id="earth", name="Earth", trigger="{}", affects=["seal"])]
+    trigger = '{"environment": {"tags": {"has": "sulfide"}}}'
+    package["rules"] = [row("rules", id="earth", name="Earth", trigger=trigger, affects=["seal"])]
     package["mitigations"] = [row("mitigations", id="paint-both", name="Paint both", rank=1)]
     return package
 

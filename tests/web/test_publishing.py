@@ -15,11 +15,15 @@ from tests.factories.knowledge import small_package
 pytestmark = pytest.mark.anyio
 
 
-async def test_nothing_is_published_that_the_service_could_not_open(published_url: str) -> None:
-    rule = small_package()["mitigations"][0] | {"parameters": "{"}
+@pytest.mark.parametrize(
+    ("table", "spoilt"), [("mitigations", {"parameters": "{"}), ("rules", {"trigger": "{}"})]
+)
+async def test_nothing_is_published_that_the_service_could_not_open(
+    published_url: str, table: str, spoilt: dict[str, str]
+) -> None:
     async with running(Settings(database_url=published_url)) as application:
         with application.services.database.writing() as session:
-            KnowledgeRepository(session).update("mitigations", [rule])
+            KnowledgeRepository(session).update(table, [small_package()[table][0] | spoilt])
         problem(await application.client.post("/v1/releases", json={}), 409, "unusable-release")
         with application.services.database.reading() as session:
             assert [info.label for info in ReleasesRepository(session).page().items] == [LABEL]

@@ -26,5 +26,5 @@ def test_parts_lie_in_their_wholes() -> None:
 
 
 def test_json_inside_records_is_shown_as_json() -> None:
-    assert documents(CATALOGUE, "rules")["earth"]["trigger"] == {}
+    assert documents(CATALOGUE, "rules")["earth"]["trigger"] == {"environment": {"tags": {"has": "sulfide"}}}
     assert documents(CATALOGUE, "mitigations")["paint-both"]["parameters"] is None

@@ -41,7 +41,8 @@ async def test_records_carry_what_belongs_to_them(client: httpx.AsyncClient) -> 
     assert [name["text"] for name in steel["designations"]] == ["S235JR", "1.0038"]
     gold = await get(client, "/v1/finishes/gold-plate")
     assert [each["substrate_family"] for each in gold["substrates"]] == ["copper alloy"]
-    assert (await get(client, "/v1/rules/earth"))["trigger"] == {}
+    trigger = {"environment": {"tags": {"has": "sulfide"}}}
+    assert (await get(client, "/v1/rules/earth"))["trigger"] == trigger
 
 
 @pytest.mark.parametrize(
