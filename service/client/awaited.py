@@ -41,6 +41,7 @@ class AsyncClient(AwaitedMethods):
     assembly_result = AwaitedCall(jobs.assembly_result)
     export_assembly = AwaitedCall(files.export_assembly)
     get_assembly_template = AwaitedCall(files.get_assembly_template)
+    export_release = AwaitedCall(files.export_release)
     find_envelope = AwaitedCall(proof.find_envelope)
     prove_envelope = AwaitedCall(proof.prove_envelope)
 

@@ -54,6 +54,7 @@ class Client(BlockingMethods):
     assembly_result = BlockingCall(jobs.assembly_result)
     export_assembly = BlockingCall(files.export_assembly)
     get_assembly_template = BlockingCall(files.get_assembly_template)
+    export_release = BlockingCall(files.export_release)
     find_envelope = BlockingCall(proof.find_envelope)
     prove_envelope = BlockingCall(proof.prove_envelope)
 

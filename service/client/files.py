@@ -8,12 +8,13 @@ from typing import Literal, Unpack
 
 from service.client.document.bodies import AssemblyRequest, FileRequest
 from service.client.flows import Flow, ask_bytes
-from service.client.requests import Request
+from service.client.requests import Request, address
 
 _MEDIA_TYPES = {
     "csv": "text/csv",
     "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
 }
+_RELEASE_TYPES = {"file": "application/gzip", "package": "application/zip"}
 TableFormat = Literal["csv", "xlsx"]
 
 
@@ -45,3 +46,9 @@ def get_assembly_template(
     return ask_bytes(
         Request("GET", "/v1/assemblies/template", query=query, accept=_MEDIA_TYPES[table_format])
     )
+
+
+def export_release(label: str, form: Literal["file", "package"] = "file") -> Flow[bytes]:
+    """Return a release for another server: as one file, or as a data package in an archive."""
+    path = address("/v1/releases/{label}/export", label=label)
+    return ask_bytes(Request("GET", path, query={"form": form}, accept=_RELEASE_TYPES[form]))

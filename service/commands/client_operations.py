@@ -14,6 +14,7 @@ WRITTEN_BY_HAND = {
     "start_job": "its body is that of another operation",
     "get_job_results": "its results are those of another operation",
     "get_assembly_template": "a file",
+    "export_release": "a file",
     "find_envelope": "its bytes are kept as they are",
 }
 """Operations that the document does not describe closely enough, with the reason."""

@@ -12,9 +12,11 @@ from service.commands.errors import CommandGroup
 from service.commands.output import display, say
 from service.commands.places import BY_HAND, configured, every, opened
 from service.judgement.version import ENGINE_VERSION
+from service.storage.carrying import import_package
 from service.storage.offline import export_file, import_release
 from service.storage.releases import list_releases, load, load_export
 from service.storage.releases import publish as publish_working_state
+from service.storage.writing import export_package
 
 app = typer.Typer(help="Publish and read releases.", no_args_is_help=True, cls=CommandGroup)
 Label = Annotated[str, typer.Argument(help="Label such as 2026.11.25-1.")]
@@ -66,17 +68,26 @@ def export(
     directory: Annotated[
         Path, typer.Option(help="Where to write it.", file_okay=False, exists=True)
     ] = Path(),
+    *,
+    package: Annotated[
+        bool, typer.Option("--package", help="As a data package: a folder of CSV files.")
+    ] = False,
 ) -> None:
     """Write a release into one file, for a server without a line to this one."""
     with opened(configured()) as database, database.reading() as session:
-        say(str(export_file(session, label, directory)))
+        if package:
+            say(str(export_package(session, label, directory / f"faying-release-{label}").parent))
+        else:
+            say(str(export_file(session, label, directory)))
 
 
 @app.command(name="import")
 def import_file(
-    file: Annotated[Path, typer.Argument(help="A file written by export.", dir_okay=False, exists=True)],
+    path: Annotated[
+        Path, typer.Argument(help="A file or the folder of a package, as written by export.", exists=True)
+    ],
 ) -> None:
     """Keep a release that another server has published."""
     with opened(configured()) as database, database.writing() as session:
-        info = import_release(session, file)
+        info = import_package(session, path) if path.is_dir() else import_release(session, path)
     say(f"{info.label} {info.content_hash}")

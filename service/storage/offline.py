@@ -35,6 +35,26 @@ def export_file(session: Session, label: str, directory: Path) -> Path:
     DamagedReleaseError
         If its content is not what was published.
     """
+    path = directory / file_name(label)
+    path.write_bytes(file_bytes(session, label))
+    return path
+
+
+def file_name(label: str) -> str:
+    """Name the file of a release."""
+    return f"faying-release-{label}.jsonl.gz"
+
+
+def file_bytes(session: Session, label: str) -> bytes:
+    """Return the content of a release's file, the same on every server that has the release.
+
+    Raises
+    ------
+    UnknownReleaseError
+        If there is no such release.
+    DamagedReleaseError
+        If its content is not what was published.
+    """
     info, export = load_export(session, label)
     head = {
         "format": FORMAT,
@@ -45,10 +65,8 @@ def export_file(session: Session, label: str, directory: Path) -> Path:
         "note": info.note,
         "engine": info.engine,
     }
-    path = directory / f"faying-release-{label}.jsonl.gz"
     content = json.dumps(head, ensure_ascii=False).encode() + b"\n" + export + b"\n"
-    path.write_bytes(gzip.compress(content, mtime=0))
-    return path
+    return gzip.compress(content, mtime=0)
 
 
 def import_release(session: WriteSession, path: Path) -> ReleaseInfo:

@@ -36,6 +36,9 @@ def export_package(session: Session, label: str, folder: Path) -> Path:
         "version": label,
         "created": info.published_at.isoformat(),
         "content_hash": info.content_hash,
+        "published_by": info.published_by,
+        "note": info.note,
+        "engine": info.engine,
     }
     return write_package(json.loads(export)["tables"], folder, facts)
 

@@ -28,6 +28,14 @@ def test_a_release_travels_as_a_file(faying: Faying, tmp_path: Path) -> None:
     assert faying("release", "import", file).stdout.startswith("first ")
 
 
+def test_a_release_travels_as_a_data_package(faying: Faying, tmp_path: Path) -> None:
+    published = faying("release", "publish", "--label", "first").stdout
+    out = faying("release", "export", "first", "--package", "--directory", str(tmp_path)).stdout
+    folder = Path(out.replace("\n", ""))
+    assert (folder / "datapackage.json").exists()
+    assert faying("release", "import", str(folder)).stdout == published
+
+
 def test_an_unknown_release_is_one_line(faying: Faying) -> None:
     result = faying("release", "show", "never")
     assert (result.exit_code, result.stderr) == (1, "faying: no release 'never'\n")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Annotated
 
 from fastapi import APIRouter, Path, Query, Request, Response
@@ -10,12 +11,15 @@ from starlette.concurrency import run_in_threadpool
 from service.access.scopes import Scope
 from service.catalogue.difference import diff
 from service.judgement import ENGINE_VERSION
-from service.storage.engine import Database
+from service.storage.carrying import archive_bytes, archive_name
+from service.storage.engine import Database, ReadSession
 from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.errors import ReleaseLabelTakenError, UnknownReleaseError
+from service.storage.offline import file_bytes, file_name
 from service.storage.releases import list_releases
 from service.storage.repositories.pages import Page
 from service.storage.repositories.releases import ReleaseInfo, ReleasesRepository
+from service.web.conditional import is_match, quoted, repr_digest
 from service.web.curation_errors import UnusableReleaseError
 from service.web.errors import BadCursorError
 from service.web.idempotency import once
@@ -25,11 +29,12 @@ from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.publishing import members, publish_release
 from service.web.releases import published_release
-from service.web.replies import PINNED, reply, tag_of
+from service.web.replies import FOR_EVER, PINNED, VARY, reply, tag_of
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.releases import (
     DifferenceQuery,
+    ExportQuery,
     Publication,
     PublicationRequest,
     Release,
@@ -42,6 +47,7 @@ from service.web.state import services
 Label = Annotated[str, Path(description="Label of the release.", max_length=64, examples=["2026.11.25-1"])]
 
 PATH = "/v1/releases"
+GZIP, ZIP = "application/gzip", "application/zip"
 
 router = APIRouter(prefix="/v1", tags=["Releases"], route_class=StrictRoute)
 
@@ -117,6 +123,40 @@ async def get_release(request: Request, label: Label) -> Response:
 
 
 @router.get(
+    "/releases/{label}/export",
+    operation_id="export_release",
+    summary="Carry a release away",
+    response_class=Response,
+    responses={
+        200: {
+            "description": "The release, the same bytes from every server that has it.",
+            "content": {
+                GZIP: {"schema": {"type": "string", "format": "binary", "description": "One file."}},
+                ZIP: {"schema": {"type": "string", "format": "binary", "description": "A data package."}},
+            },
+        },
+        **openapi_responses(UnknownReleaseError),
+    },
+    openapi_extra=needs(Scope.READ),
+)
+async def export_release(request: Request, label: Label, query: Annotated[ExportQuery, Query()]) -> Response:
+    """Give a release for another server: `faying release import` takes either form.
+
+    A private overlay is no part of it.
+    """
+    is_file = query.form == "file"
+    write, name = (file_bytes, file_name(label)) if is_file else (archive_bytes, archive_name(label))
+    info = await run_in_threadpool(_find, services(request).database, label)
+    etag = quoted(tag_of(info.content_hash, query.form))
+    headers = {"ETag": etag, "Cache-Control": FOR_EVER, "Vary": VARY}
+    if is_match(request.headers.get("if-none-match"), etag):
+        return Response(status_code=304, headers=headers)
+    body = await run_in_threadpool(_written, services(request).database, label, write)
+    headers |= {"Content-Disposition": f'attachment; filename="{name}"', "Repr-Digest": repr_digest(body)}
+    return Response(body, headers=headers, media_type=GZIP if is_file else ZIP)
+
+
+@router.get(
     "/releases/{label}/difference",
     operation_id="compare_releases",
     summary="Compare a release with an earlier one",
@@ -148,6 +188,11 @@ def _page(database: Database, query: ReleaseQuery) -> Page[ReleaseInfo]:
     except StoredBadCursorError as error:
         message = "This cursor does not come from the list of releases."
         raise BadCursorError(message) from error
+
+
+def _written(database: Database, label: str, write: Callable[[ReadSession, str], bytes]) -> bytes:
+    with database.reading() as session:
+        return write(session, label)
 
 
 def _find(database: Database, label: str) -> ReleaseInfo:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import Any
+from typing import Any, Literal
 
 from service.web.pagination import DEFAULT_PAGE_SIZE, MAX_PAGE_SIZE
 from service.web.schemas.fields import BodySchema, Schema, described, nested
@@ -18,6 +18,17 @@ class ReleaseQuery(Schema):
     limit: int = described("Most items in this page.", 20, DEFAULT_PAGE_SIZE, ge=1, le=MAX_PAGE_SIZE)
     cursor: str | None = described(
         "Place to go on from, out of the `next` link of the page before.", None, None, max_length=1024
+    )
+
+
+class ExportQuery(Schema):
+    """In which form a release is carried away."""
+
+    form: Literal["file", "package"] = described(
+        "`file`: one file that another server imports as it is. `package`: a Frictionless Data Package in an "
+        "archive, to be read by any program.",
+        "package",
+        "file",
     )
 
 

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+import shutil
+import zipfile
+from contextlib import closing
+from pathlib import Path
+
 import httpx
 import pytest
 
 from service.settings import Settings
+from service.storage import Database, import_release
+from service.storage.carrying import import_package
 from service.web.schemas.releases import Release, ReleaseDifference, ReleasePage
 from tests.factories.http import LABEL, problem, publish_package, running
 from tests.factories.knowledge import small_package
@@ -64,3 +71,31 @@ async def test_unknown_releases_and_bad_cursors_are_problems(client: httpx.Async
     problem(await client.get(f"/v1/releases/{LABEL}/difference"), 422, "invalid-request")
     for cursor in ("x", "Ig", "MQ"):
         problem(await client.get(f"/v1/releases?cursor={cursor}"), 404, "bad-cursor")
+
+
+@pytest.mark.parametrize("form", ["file", "package"])
+async def test_two_servers_with_the_same_release_give_the_same_bytes(
+    published_url: str, sqlite_template: Path, tmp_path: Path, form: str
+) -> None:
+    other_url = f"sqlite:///{shutil.copy(sqlite_template, tmp_path / 'other.sqlite3')}"
+    couple = {"first": "S235JR", "second": "1.0038", "environment": "harbour"}
+    async with running(Settings(database_url=published_url)) as here:
+        carried = await here.client.get(f"/v1/releases/{LABEL}/export?form={form}")
+        again = {"If-None-Match": carried.headers["etag"]}
+        held = await here.client.get(f"/v1/releases/{LABEL}/export?form={form}", headers=again)
+        assert held.status_code == 304
+        answer = await here.client.get("/v1/couples", params=couple)
+    path = tmp_path / carried.headers["content-disposition"].split('"')[1]
+    path.write_bytes(carried.content)
+    with closing(Database.open(other_url)) as database, database.writing() as session:
+        if form == "file":
+            import_release(session, path)
+        else:
+            with zipfile.ZipFile(path) as archive:
+                archive.extractall(tmp_path / "package")
+            import_package(session, tmp_path / "package")
+    async with running(Settings(database_url=other_url)) as there:
+        assert (await there.client.get("/v1/couples", params=couple)).content == answer.content
+        exported = await there.client.get(f"/v1/releases/{LABEL}/export?form={form}")
+        assert exported.content == carried.content
+        problem(await there.client.get("/v1/releases/1999/export"), 404, "unknown-release")
