@@ -25,7 +25,6 @@ WITHOUT_OWN_TEST = {
     "surfaces": "frozen dataclasses without behaviour",
     "reading": "frozen dataclasses without behaviour",
     "inquiry": "frozen dataclasses without behaviour",
-    "record": "a struct without behaviour",
     "version": "one constant",
 }
 """Module names that need no test of their own, with the reason."""

@@ -1,4 +1,4 @@
-"""The client whose replies are awaited, with asyncio or trio."""
+"""The client whose replies are awaited."""
 
 from __future__ import annotations
 
@@ -39,6 +39,7 @@ class AsyncClient(AwaitedMethods):
     start_portfolio = AwaitedCall(jobs.start_portfolio)
     wait_for_job = AwaitedCall(jobs.wait_for_job)
     assembly_result = AwaitedCall(jobs.assembly_result)
+    get_answer_bytes = AwaitedCall(files.get_answer_bytes)
     export_assembly = AwaitedCall(files.export_assembly)
     get_assembly_template = AwaitedCall(files.get_assembly_template)
     export_release = AwaitedCall(files.export_release)

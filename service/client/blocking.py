@@ -52,6 +52,7 @@ class Client(BlockingMethods):
     start_portfolio = BlockingCall(jobs.start_portfolio)
     wait_for_job = BlockingCall(jobs.wait_for_job)
     assembly_result = BlockingCall(jobs.assembly_result)
+    get_answer_bytes = BlockingCall(files.get_answer_bytes)
     export_assembly = BlockingCall(files.export_assembly)
     get_assembly_template = BlockingCall(files.get_assembly_template)
     export_release = BlockingCall(files.export_release)

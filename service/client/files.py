@@ -1,13 +1,15 @@
-"""Tables on the way in and out: bills of materials as they are, reports as CSV and workbooks."""
+"""What goes in and out as it is: bills of materials, reports as tables, answers and releases."""
 
 from __future__ import annotations
 
 import base64
+import hashlib
 from pathlib import Path
 from typing import Literal, Unpack
 
 from service.client.document.bodies import AssemblyRequest, FileRequest
-from service.client.flows import Flow, ask_bytes
+from service.client.errors import UnexpectedReplyError
+from service.client.flows import Flow, ask_bytes, send
 from service.client.requests import Request, address
 
 _MEDIA_TYPES = {
@@ -36,6 +38,24 @@ def export_assembly(table_format: TableFormat, **body: Unpack[AssemblyRequest]) 
             accept=_MEDIA_TYPES[table_format],
         )
     )
+
+
+def get_answer_bytes(digest: str) -> Flow[bytes]:
+    """Return an issued answer in the bytes that it was issued in, for an archive.
+
+    Raises
+    ------
+    UnexpectedReplyError
+        If they are not those that ``Repr-Digest`` (RFC 9530) promises.
+    """
+    request = Request("GET", address("/v1/answers/{digest}", digest=digest), accept="*/*")
+    response = yield from send(request)
+    promised = response.headers.get("repr-digest", "")
+    found = base64.b64encode(hashlib.sha256(response.content).digest()).decode()
+    if promised != f"sha-256=:{found}:":
+        message = f"the bytes of answer {digest} are not those that were promised"
+        raise UnexpectedReplyError(message)
+    return response.content
 
 
 def get_assembly_template(

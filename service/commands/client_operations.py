@@ -41,7 +41,10 @@ VIEWS = {
 }
 """Operations that give a whole answer or its core, and what the second is called."""
 
-_CALL_NAMES = {"if-match": "if_match"}
+_CALL_NAMES = {"if-match": "if_match", "limit": "page_size"}
+"""Parameters that are called otherwise in Python; listings go on after ``limit`` items."""
+
+_SET_BY_CLIENT = {"view", "cursor"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +61,7 @@ class Operation:
         if place == "query" and self.name in FOR_FILES:
             return []
         found = [each for each in self.entry.get("parameters", ()) if each["in"] == place]
-        return [each for each in found if each["name"] != "view"]
+        return [each for each in found if each["name"] not in _SET_BY_CLIENT]
 
     def body(self) -> str | None:
         """Return the schema of the JSON body."""
@@ -205,7 +208,7 @@ def _signature(
 def _made(operation: Operation, name: str) -> str:
     """Write the request of an operation."""
     arguments = [f'"{operation.method}"', _address(operation)]
-    query = [f'"{each["name"]}": {each["name"]}' for each in operation.parameters("query")]
+    query = [_passed(each["name"]) for each in operation.parameters("query")]
     view = _view(operation, name)
     if view and operation.method == "GET":
         query.append(f'"view": "{view}"')
@@ -213,7 +216,7 @@ def _made(operation: Operation, name: str) -> str:
         arguments.append(f"query={{{', '.join(query)}}}")
     if operation.body():
         arguments.append(f'body={{**body, "view": "{view}"}}' if view else "body=body")
-    headers = [f'"{each["name"]}": {_CALL_NAMES[each["name"]]}' for each in operation.parameters("header")]
+    headers = [_passed(each["name"]) for each in operation.parameters("header")]
     if headers:
         arguments.append(f"headers={{{', '.join(headers)}}}")
     if operation.name in WITH_KEY:
@@ -221,6 +224,10 @@ def _made(operation: Operation, name: str) -> str:
     if operation.name in MAY_REPEAT:
         arguments.append("may_repeat=True")
     return f"Request({', '.join(arguments)})"
+
+
+def _passed(name: str) -> str:
+    return f'"{name}": {_CALL_NAMES.get(name, name)}'
 
 
 def _view(operation: Operation, name: str) -> str:

@@ -19,7 +19,7 @@ async def test_a_question_is_answered_and_found_again(async_client: AsyncClient)
 
 
 async def test_a_listing_is_gone_through_to_its_end(async_client: AsyncClient) -> None:
-    in_pages = [finish.id async for finish in async_client.list_finishes(limit=50)]
+    in_pages = [finish.id async for finish in async_client.list_finishes(page_size=50)]
     assert len(in_pages) > 50
     assert in_pages == sorted(set(in_pages))
 

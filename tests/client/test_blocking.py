@@ -32,7 +32,7 @@ def test_what_is_wrong_with_a_question_is_told(client: Client) -> None:
 
 
 def test_a_listing_is_gone_through_to_its_end(client: Client) -> None:
-    in_pages = [material.id for material in client.list_materials(limit=50)]
+    in_pages = [material.id for material in client.list_materials(page_size=50)]
     assert len(in_pages) > 50
     assert in_pages == sorted(set(in_pages))
     assert client.get_material(in_pages[0]).id == in_pages[0]

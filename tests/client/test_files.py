@@ -3,11 +3,15 @@ from __future__ import annotations
 import base64
 import csv
 import io
+import json
 from pathlib import Path
 
+import httpx
+import pytest
 from openpyxl import load_workbook
 
-from service.client import Client, attach, bodies
+from service.client import Client, UnexpectedReplyError, attach, bodies
+from tests.factories.scripted import scripted
 
 DEMO = Path(__file__).parents[2] / "seed_data" / "demo"
 FILES = [DEMO / "harbour-tide-gauge.csv", DEMO / "harbour-tide-gauge-joints.csv"]
@@ -28,6 +32,19 @@ def test_tables_are_checked_as_they_are_and_exported(client: Client) -> None:
     assert [row["joint"] for row in rows] == [joint.joint for joint in check.report.joints]
     workbook = load_workbook(io.BytesIO(client.export_assembly("xlsx", files=files)))
     assert workbook.sheetnames
+
+
+def test_an_answer_is_archived_in_its_bytes(client: Client) -> None:
+    answer = client.judge_couple(first="A4-80", second="CW024A", environment="heated-indoor")
+    archived = client.get_answer_bytes(answer.digest)
+    assert json.loads(archived) == answer.as_dict()
+
+
+@pytest.mark.parametrize("headers", [{}, {"Repr-Digest": "sha-256=:AAAA:"}])
+def test_other_bytes_than_promised_are_refused(headers: dict[str, str]) -> None:
+    client, _ = scripted(httpx.Response(200, headers=headers, content=b"{}"))
+    with pytest.raises(UnexpectedReplyError, match="answer 5b"):
+        client.get_answer_bytes("5b")
 
 
 def test_a_template_is_what_can_be_filled_in(client: Client) -> None:

@@ -58,7 +58,7 @@ def test_the_programs_of_the_guide(service_address: str, capsys: pytest.CaptureF
     with httpx.Client(trust_env=False) as http:
         page = Page.of(http.get(f"{service_address}/guide").text)
     programs = [element.text for element in page.all("pre", class_="python")]
-    assert len(programs) == 5
+    assert len(programs) == 6
     names = run(programs)
     said = capsys.readouterr().out
     assert "/geometry ('strip'" in said

@@ -88,6 +88,12 @@ def test_a_page_becomes_a_listing() -> None:
             "200": {"content": {"application/json": {"schema": {"$ref": "#/components/schemas/ThingPage"}}}}
         }
     )
+    made["paths"]["/v1/things/{id}"]["put"]["parameters"] += [
+        {"in": "query", "name": name, "schema": {"type": "integer"}} for name in ("limit", "cursor")
+    ]
+    assert "page_size: int | None = None" in calls(made)
+    assert '"limit": page_size}' in calls(made)
+    assert "cursor" not in calls(made)
     assert "-> Listing[results.Thing]:" in calls(made)
     assert "return Listing(request, results.ThingPage)" in calls(made)
     assert "store_assembly = BlockingListing(calls.store_assembly)" in methods(made)

@@ -118,4 +118,4 @@ def test_every_result_of_the_catalogue_is_read(seed_server_url: str) -> None:
             "compounds", "electrodes", "electrolytes", "environments", "finishes", "kinetics", "materials",
             "measurements", "mitigations", "permissible_differences", "rules", "scales", "sources",
         ):  # fmt: skip
-            assert sum(1 for _ in getattr(client, f"list_{name}")(limit=200)) > 0
+            assert sum(1 for _ in getattr(client, f"list_{name}")(page_size=200)) > 0

@@ -241,20 +241,19 @@ def find_mitigations(**body: Unpack[bodies.RemedyRequest]) -> Flow[results.Mitig
     return ask(request, results.MitigationsAnswer)
 
 
-def list_mitigations(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, transform: str | None = None, ends_functions: str | None = None, has_sourced_efficacy: bool | None = None) -> Listing[results.Mitigation]:
+def list_mitigations(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, transform: str | None = None, ends_functions: str | None = None, has_sourced_efficacy: bool | None = None) -> Listing[results.Mitigation]:
     """List mitigations.
 
     The mitigations of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     transform: Change that is applied to the joint.
     ends_functions: Function that it takes away.
     has_sourced_efficacy: Whether a source shows that it works.
     """
-    request = Request("GET", "/v1/mitigations", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "transform": transform, "ends_functions": ends_functions, "has_sourced_efficacy": has_sourced_efficacy})
+    request = Request("GET", "/v1/mitigations", query={"as_of": as_of, "limit": page_size, "q": q, "transform": transform, "ends_functions": ends_functions, "has_sourced_efficacy": has_sourced_efficacy})
     return Listing(request, results.MitigationPage)
 
 
@@ -318,15 +317,14 @@ def remove_stored_assembly(name: str) -> Flow[None]:
     return ask_nothing(request)
 
 
-def list_stored_assemblies(*, limit: int | None = None, cursor: str | None = None) -> Listing[results.StoredAssembly]:
+def list_stored_assemblies(*, page_size: int | None = None) -> Listing[results.StoredAssembly]:
     """List the assemblies under watch.
 
     List the stored assemblies of the caller's tenant, the oldest first.
 
-    limit: Most assemblies in the page.
-    cursor: From the page before.
+    page_size: Most assemblies in the page.
     """
-    request = Request("GET", "/v1/assemblies/stored", query={"limit": limit, "cursor": cursor})
+    request = Request("GET", "/v1/assemblies/stored", query={"limit": page_size})
     return Listing(request, results.StoredPage)
 
 
@@ -383,17 +381,16 @@ def check_substitution(**body: Unpack[bodies.SubstitutionRequest]) -> Flow[resul
     return ask(request, results.SubstitutionCheck)
 
 
-def list_jobs(*, state: terms.JobState | None = None, kind: terms.JobKind | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.JobDocument]:
+def list_jobs(*, state: terms.JobState | None = None, kind: terms.JobKind | None = None, page_size: int | None = None) -> Listing[results.JobDocument]:
     """List jobs.
 
     List the jobs of the caller's tenant, the newest first.
 
     state: In this state only. One of: queued, running, done, failed, cancelled.
     kind: Of this kind only. One of: batch, assembly, portfolio.
-    limit: Most jobs in the page.
-    cursor: From the page before.
+    page_size: Most jobs in the page.
     """
-    request = Request("GET", "/v1/jobs", query={"state": state, "kind": kind, "limit": limit, "cursor": cursor})
+    request = Request("GET", "/v1/jobs", query={"state": state, "kind": kind, "limit": page_size})
     return Listing(request, results.JobPage)
 
 
@@ -420,7 +417,7 @@ def cancel_job(job_id: str) -> Flow[results.JobDocument]:
     return ask(request, results.JobDocument)
 
 
-def list_changes(*, after: int | None = None, kind: Sequence[str] | None = None, limit: int | None = None) -> Listing[results.ChangeLine]:
+def list_changes(*, after: int | None = None, kind: Sequence[str] | None = None, page_size: int | None = None) -> Listing[results.ChangeLine]:
     """Read what has changed.
 
     Give the lines of the feed after a serial: those for everybody and those of the caller's tenant.
@@ -431,9 +428,9 @@ def list_changes(*, after: int | None = None, kind: Sequence[str] | None = None,
     kind: Only these kinds: `verdicts.created`, `verdicts.corrected`, `verdicts.regraded`,
         `verdicts.withdrawn` (of stored assemblies), `release.published`, `release.imported`,
         `answer.changed`, `webhook.disabled`.
-    limit: Most lines in the page.
+    page_size: Most lines in the page.
     """
-    request = Request("GET", "/v1/changes", query={"after": after, "kind": kind, "limit": limit})
+    request = Request("GET", "/v1/changes", query={"after": after, "kind": kind, "limit": page_size})
     return Listing(request, results.ChangePage)
 
 
@@ -485,17 +482,16 @@ def delete_webhook(webhook_id: str) -> Flow[None]:
     return ask_nothing(request)
 
 
-def list_webhook_deliveries(webhook_id: str, *, state: str | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.WebhookDelivery]:
+def list_webhook_deliveries(webhook_id: str, *, state: str | None = None, page_size: int | None = None) -> Listing[results.WebhookDelivery]:
     """List the messages to a webhook.
 
     List messages, the newest first, and how sending them went.
 
     webhook_id: Identifier of the webhook. Required.
     state: `due`, `delivered` or `given up`.
-    limit: Most messages in the page.
-    cursor: From the page before.
+    page_size: Most messages in the page.
     """
-    request = Request("GET", address("/v1/webhooks/{webhook_id}/deliveries", webhook_id=webhook_id), query={"state": state, "limit": limit, "cursor": cursor})
+    request = Request("GET", address("/v1/webhooks/{webhook_id}/deliveries", webhook_id=webhook_id), query={"state": state, "limit": page_size})
     return Listing(request, results.DeliveryPage)
 
 
@@ -511,14 +507,13 @@ def replay_webhook(webhook_id: str, **body: Unpack[bodies.ReplayRequest]) -> Flo
     return ask(request, results.Webhook)
 
 
-def list_materials(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, family: str | None = None, electrode_id: str | None = None, temper: str | None = None, is_conductive: bool | None = None, source_id: str | None = None) -> Listing[results.Material]:
+def list_materials(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, family: str | None = None, electrode_id: str | None = None, temper: str | None = None, is_conductive: bool | None = None, source_id: str | None = None) -> Listing[results.Material]:
     """List materials.
 
     The materials of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     family: Family of the material.
     electrode_id: Electrode that an electrolyte sees.
@@ -526,7 +521,7 @@ def list_materials(*, as_of: str | None = None, limit: int | None = None, cursor
     is_conductive: Whether it conducts.
     source_id: Source of the record.
     """
-    request = Request("GET", "/v1/materials", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "family": family, "electrode_id": electrode_id, "temper": temper, "is_conductive": is_conductive, "source_id": source_id})
+    request = Request("GET", "/v1/materials", query={"as_of": as_of, "limit": page_size, "q": q, "family": family, "electrode_id": electrode_id, "temper": temper, "is_conductive": is_conductive, "source_id": source_id})
     return Listing(request, results.MaterialPage)
 
 
@@ -542,14 +537,13 @@ def get_material(id: str, *, as_of: str | None = None) -> Flow[results.Material]
     return ask(request, results.Material)
 
 
-def list_finishes(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, role: terms.FinishRole | None = None, outer_electrode_id: str | None = None, is_conductive: bool | None = None, contact_grade: bool | None = None, solderable: str | None = None, rohs: str | None = None, substances: str | None = None, specifications: str | None = None, source_id: str | None = None) -> Listing[results.Finish]:
+def list_finishes(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, role: terms.FinishRole | None = None, outer_electrode_id: str | None = None, is_conductive: bool | None = None, contact_grade: bool | None = None, solderable: str | None = None, rohs: str | None = None, substances: str | None = None, specifications: str | None = None, source_id: str | None = None) -> Listing[results.Finish]:
     """List finishes.
 
     The finishes of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     role: What it does to the surface. One of: bare, metallic, conversion, passivation, anodic, organic.
     outer_electrode_id: Electrode that the electrolyte sees.
@@ -561,7 +555,7 @@ def list_finishes(*, as_of: str | None = None, limit: int | None = None, cursor:
     specifications: Specification that calls it up.
     source_id: Source of the record.
     """
-    request = Request("GET", "/v1/finishes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "role": role, "outer_electrode_id": outer_electrode_id, "is_conductive": is_conductive, "contact_grade": contact_grade, "solderable": solderable, "rohs": rohs, "substances": substances, "specifications": specifications, "source_id": source_id})
+    request = Request("GET", "/v1/finishes", query={"as_of": as_of, "limit": page_size, "q": q, "role": role, "outer_electrode_id": outer_electrode_id, "is_conductive": is_conductive, "contact_grade": contact_grade, "solderable": solderable, "rohs": rohs, "substances": substances, "specifications": specifications, "source_id": source_id})
     return Listing(request, results.FinishPage)
 
 
@@ -577,14 +571,13 @@ def get_finish(id: str, *, as_of: str | None = None) -> Flow[results.Finish]:
     return ask(request, results.Finish)
 
 
-def list_compounds(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, kind: str | None = None, is_conductive: bool | None = None, attacks: str | None = None, helps: str | None = None, source_id: str | None = None) -> Listing[results.Compound]:
+def list_compounds(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, kind: str | None = None, is_conductive: bool | None = None, attacks: str | None = None, helps: str | None = None, source_id: str | None = None) -> Listing[results.Compound]:
     """List compounds.
 
     The compounds of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     kind: Kind of compound.
     is_conductive: Whether it conducts.
@@ -592,7 +585,7 @@ def list_compounds(*, as_of: str | None = None, limit: int | None = None, cursor
     helps: Family that it protects.
     source_id: Source of the record.
     """
-    request = Request("GET", "/v1/compounds", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "is_conductive": is_conductive, "attacks": attacks, "helps": helps, "source_id": source_id})
+    request = Request("GET", "/v1/compounds", query={"as_of": as_of, "limit": page_size, "q": q, "kind": kind, "is_conductive": is_conductive, "attacks": attacks, "helps": helps, "source_id": source_id})
     return Listing(request, results.CompoundPage)
 
 
@@ -608,14 +601,13 @@ def get_compound(id: str, *, as_of: str | None = None) -> Flow[results.Compound]
     return ask(request, results.Compound)
 
 
-def list_environments(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, exposure: terms.Exposure | None = None, electrolyte_class: terms.ElectrolyteClass | None = None, screening_class: str | None = None, iso9223_category: str | None = None, tags: str | None = None) -> Listing[results.Environment]:
+def list_environments(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, exposure: terms.Exposure | None = None, electrolyte_class: terms.ElectrolyteClass | None = None, screening_class: str | None = None, iso9223_category: str | None = None, tags: str | None = None) -> Listing[results.Environment]:
     """List environments.
 
     The environments of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     exposure: How the electrolyte meets the joint. One of: immersed, atmosphere, splash, indoor, enclosure,
         soil, concrete.
@@ -624,7 +616,7 @@ def list_environments(*, as_of: str | None = None, limit: int | None = None, cur
     iso9223_category: Corrosivity category of ISO 9223.
     tags: Fact that rules ask for.
     """
-    request = Request("GET", "/v1/environments", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "exposure": exposure, "electrolyte_class": electrolyte_class, "screening_class": screening_class, "iso9223_category": iso9223_category, "tags": tags})
+    request = Request("GET", "/v1/environments", query={"as_of": as_of, "limit": page_size, "q": q, "exposure": exposure, "electrolyte_class": electrolyte_class, "screening_class": screening_class, "iso9223_category": iso9223_category, "tags": tags})
     return Listing(request, results.EnvironmentPage)
 
 
@@ -640,18 +632,17 @@ def get_environment(id: str, *, as_of: str | None = None) -> Flow[results.Enviro
     return ask(request, results.Environment)
 
 
-def list_electrolytes(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, electrolyte_class: terms.ElectrolyteClass | None = None) -> Listing[results.Electrolyte]:
+def list_electrolytes(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, electrolyte_class: terms.ElectrolyteClass | None = None) -> Listing[results.Electrolyte]:
     """List electrolytes.
 
     The electrolytes of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     electrolyte_class: Family of the electrolyte. One of: chloride, fresh, alkaline, acid, complexing, none.
     """
-    request = Request("GET", "/v1/electrolytes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "electrolyte_class": electrolyte_class})
+    request = Request("GET", "/v1/electrolytes", query={"as_of": as_of, "limit": page_size, "q": q, "electrolyte_class": electrolyte_class})
     return Listing(request, results.ElectrolytePage)
 
 
@@ -667,20 +658,19 @@ def get_electrolyte(id: str, *, as_of: str | None = None) -> Flow[results.Electr
     return ask(request, results.Electrolyte)
 
 
-def list_electrodes(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, family: str | None = None, iso9223_metal: str | None = None, is_inert: bool | None = None) -> Listing[results.Electrode]:
+def list_electrodes(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, family: str | None = None, iso9223_metal: str | None = None, is_inert: bool | None = None) -> Listing[results.Electrode]:
     """List electrodes.
 
     The electrodes of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     family: Family of the metals that it stands for.
     iso9223_metal: Standard metal whose rate in air it follows.
     is_inert: Whether it does not dissolve.
     """
-    request = Request("GET", "/v1/electrodes", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "family": family, "iso9223_metal": iso9223_metal, "is_inert": is_inert})
+    request = Request("GET", "/v1/electrodes", query={"as_of": as_of, "limit": page_size, "q": q, "family": family, "iso9223_metal": iso9223_metal, "is_inert": is_inert})
     return Listing(request, results.ElectrodePage)
 
 
@@ -696,21 +686,20 @@ def get_electrode(id: str, *, as_of: str | None = None) -> Flow[results.Electrod
     return ask(request, results.Electrode)
 
 
-def list_kinetics(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, electrode_id: str | None = None, state: terms.ElectrodeState | None = None, electrolyte_class: terms.ElectrolyteClass | None = None, source_id: str | None = None) -> Listing[results.Kinetics]:
+def list_kinetics(*, as_of: str | None = None, page_size: int | None = None, electrode_id: str | None = None, state: terms.ElectrodeState | None = None, electrolyte_class: terms.ElectrolyteClass | None = None, source_id: str | None = None) -> Listing[results.Kinetics]:
     """List kinetics.
 
     The kinetics of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     electrode_id: Electrode that they describe.
     state: State of the surface. One of: active, passive, pitting, ennobled.
     electrolyte_class: Electrolytes for which they hold. One of: chloride, fresh, alkaline, acid, complexing,
         none.
     source_id: Source of the record.
     """
-    request = Request("GET", "/v1/kinetics", query={"as_of": as_of, "limit": limit, "cursor": cursor, "electrode_id": electrode_id, "state": state, "electrolyte_class": electrolyte_class, "source_id": source_id})
+    request = Request("GET", "/v1/kinetics", query={"as_of": as_of, "limit": page_size, "electrode_id": electrode_id, "state": state, "electrolyte_class": electrolyte_class, "source_id": source_id})
     return Listing(request, results.KineticsPage)
 
 
@@ -726,14 +715,13 @@ def get_set_of_kinetics(id: str, *, as_of: str | None = None) -> Flow[results.Ki
     return ask(request, results.Kinetics)
 
 
-def list_measurements(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, quantity: str | None = None, scale_id: str | None = None, electrolyte_id: str | None = None, obtained: str | None = None, source_id: str | None = None) -> Listing[results.Measurement]:
+def list_measurements(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, quantity: str | None = None, scale_id: str | None = None, electrolyte_id: str | None = None, obtained: str | None = None, source_id: str | None = None) -> Listing[results.Measurement]:
     """List measurements.
 
     The measurements of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     subject_kind: Kind of thing that was measured.
     subject_id: Identifier of what was measured.
@@ -743,7 +731,7 @@ def list_measurements(*, as_of: str | None = None, limit: int | None = None, cur
     obtained: How the figure was obtained.
     source_id: Source of the figure.
     """
-    request = Request("GET", "/v1/measurements", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "subject_kind": subject_kind, "subject_id": subject_id, "quantity": quantity, "scale_id": scale_id, "electrolyte_id": electrolyte_id, "obtained": obtained, "source_id": source_id})
+    request = Request("GET", "/v1/measurements", query={"as_of": as_of, "limit": page_size, "q": q, "subject_kind": subject_kind, "subject_id": subject_id, "quantity": quantity, "scale_id": scale_id, "electrolyte_id": electrolyte_id, "obtained": obtained, "source_id": source_id})
     return Listing(request, results.MeasurementPage)
 
 
@@ -759,20 +747,19 @@ def get_measurement(id: str, *, as_of: str | None = None) -> Flow[results.Measur
     return ask(request, results.Measurement)
 
 
-def list_sources(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, kind: str | None = None, status: terms.SourceStatus | None = None, year: int | None = None) -> Listing[results.Source]:
+def list_sources(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, kind: str | None = None, status: terms.SourceStatus | None = None, year: int | None = None) -> Listing[results.Source]:
     """List sources.
 
     The sources of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     kind: Kind of publication.
     status: Standing of the publication. One of: active, superseded, withdrawn, guidance, unknown.
     year: Year of publication.
     """
-    request = Request("GET", "/v1/sources", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "status": status, "year": year})
+    request = Request("GET", "/v1/sources", query={"as_of": as_of, "limit": page_size, "q": q, "kind": kind, "status": status, "year": year})
     return Listing(request, results.SourcePage)
 
 
@@ -788,19 +775,18 @@ def get_source(id: str, *, as_of: str | None = None) -> Flow[results.Source]:
     return ask(request, results.Source)
 
 
-def list_scales(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, kind: str | None = None, electrolyte_class: terms.ElectrolyteClass | None = None) -> Listing[results.Scale]:
+def list_scales(*, as_of: str | None = None, page_size: int | None = None, kind: str | None = None, electrolyte_class: terms.ElectrolyteClass | None = None) -> Listing[results.Scale]:
     """List scales.
 
     The scales of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     kind: `potential`, `index` or `rank`.
     electrolyte_class: Electrolytes for which it may be used. One of: chloride, fresh, alkaline, acid,
         complexing, none.
     """
-    request = Request("GET", "/v1/scales", query={"as_of": as_of, "limit": limit, "cursor": cursor, "kind": kind, "electrolyte_class": electrolyte_class})
+    request = Request("GET", "/v1/scales", query={"as_of": as_of, "limit": page_size, "kind": kind, "electrolyte_class": electrolyte_class})
     return Listing(request, results.ScalePage)
 
 
@@ -816,18 +802,17 @@ def get_scale(id: str, *, as_of: str | None = None) -> Flow[results.Scale]:
     return ask(request, results.Scale)
 
 
-def list_permissible_differences(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, scale_id: str | None = None, screening_class: str | None = None) -> Listing[results.PermissibleDifference]:
+def list_permissible_differences(*, as_of: str | None = None, page_size: int | None = None, scale_id: str | None = None, screening_class: str | None = None) -> Listing[results.PermissibleDifference]:
     """List permissible differences.
 
     The permissible differences of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     scale_id: Scale on which the difference is taken.
     screening_class: Severity of service.
     """
-    request = Request("GET", "/v1/permissible-differences", query={"as_of": as_of, "limit": limit, "cursor": cursor, "scale_id": scale_id, "screening_class": screening_class})
+    request = Request("GET", "/v1/permissible-differences", query={"as_of": as_of, "limit": page_size, "scale_id": scale_id, "screening_class": screening_class})
     return Listing(request, results.PermissibleDifferencePage)
 
 
@@ -843,14 +828,13 @@ def get_permissible_difference(id: str, *, as_of: str | None = None) -> Flow[res
     return ask(request, results.PermissibleDifference)
 
 
-def list_rules(*, as_of: str | None = None, limit: int | None = None, cursor: str | None = None, q: str | None = None, kind: terms.RuleKind | None = None, severity: str | None = None, refuses: bool | None = None, affects: str | None = None) -> Listing[results.Rule]:
+def list_rules(*, as_of: str | None = None, page_size: int | None = None, q: str | None = None, kind: terms.RuleKind | None = None, severity: str | None = None, refuses: bool | None = None, affects: str | None = None) -> Listing[results.Rule]:
     """List rules.
 
     The rules of a release in the order of their identifiers.
 
     as_of: Label of the release to read; the current one if absent.
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     q: Words that identifier, name, designation or specification must hold.
     kind: Which witness evaluates it. One of: mandatory, reversal, experience, hazard, crevice, cathode
         damage.
@@ -858,7 +842,7 @@ def list_rules(*, as_of: str | None = None, limit: int | None = None, cursor: st
     refuses: Whether it alone refuses a couple.
     affects: Function of a joint that it concerns.
     """
-    request = Request("GET", "/v1/rules", query={"as_of": as_of, "limit": limit, "cursor": cursor, "q": q, "kind": kind, "severity": severity, "refuses": refuses, "affects": affects})
+    request = Request("GET", "/v1/rules", query={"as_of": as_of, "limit": page_size, "q": q, "kind": kind, "severity": severity, "refuses": refuses, "affects": affects})
     return Listing(request, results.RulePage)
 
 
@@ -886,15 +870,14 @@ def get_mitigation(id: str, *, as_of: str | None = None) -> Flow[results.Mitigat
     return ask(request, results.Mitigation)
 
 
-def list_releases(*, limit: int | None = None, cursor: str | None = None) -> Listing[results.Release]:
+def list_releases(*, page_size: int | None = None) -> Listing[results.Release]:
     """List releases.
 
     List the releases, the newest first.
 
-    limit: Most items in this page.
-    cursor: Place to go on from, out of the `next` link of the page before.
+    page_size: Most items in this page.
     """
-    request = Request("GET", "/v1/releases", query={"limit": limit, "cursor": cursor})
+    request = Request("GET", "/v1/releases", query={"limit": page_size})
     return Listing(request, results.ReleasePage)
 
 
@@ -954,7 +937,7 @@ def propose_change(*, idempotency_key: str | None = None, **body: Unpack[bodies.
     return ask(request, results.Proposal)
 
 
-def list_proposals(*, state: str | None = None, kind: str | None = None, table: str | None = None, key: str | None = None, proposed_by: str | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.Proposal]:
+def list_proposals(*, state: str | None = None, kind: str | None = None, table: str | None = None, key: str | None = None, proposed_by: str | None = None, page_size: int | None = None) -> Listing[results.Proposal]:
     """List proposals.
 
     List proposals of all authors, the oldest first.
@@ -964,10 +947,9 @@ def list_proposals(*, state: str | None = None, kind: str | None = None, table: 
     table: Only those about this table.
     key: Only those about the record with this key.
     proposed_by: Only those made with the API key of this identifier.
-    limit: Most proposals in the page.
-    cursor: From the page before.
+    page_size: Most proposals in the page.
     """
-    request = Request("GET", "/v1/proposals", query={"state": state, "kind": kind, "table": table, "key": key, "proposed_by": proposed_by, "limit": limit, "cursor": cursor})
+    request = Request("GET", "/v1/proposals", query={"state": state, "kind": kind, "table": table, "key": key, "proposed_by": proposed_by, "limit": page_size})
     return Listing(request, results.ProposalPage)
 
 
@@ -1069,7 +1051,7 @@ def change_overlay(*, if_match: str | None = None, idempotency_key: str | None =
     return ask(request, results.OverlayDocument)
 
 
-def list_audit(*, actor: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, limit: int | None = None, cursor: str | None = None) -> Listing[results.AuditEntry]:
+def list_audit(*, actor: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, page_size: int | None = None) -> Listing[results.AuditEntry]:
     """Read the audit trail.
 
     List steps, the newest first: those on the shared knowledge base and those of the caller's tenant. The
@@ -1078,10 +1060,9 @@ def list_audit(*, actor: str | None = None, subject_kind: str | None = None, sub
     actor: Only what was done with this API key.
     subject_kind: Only what was done to this kind of thing.
     subject_id: Only what was done to this thing.
-    limit: Most lines in the page.
-    cursor: From the page before.
+    page_size: Most lines in the page.
     """
-    request = Request("GET", "/v1/audit", query={"actor": actor, "subject_kind": subject_kind, "subject_id": subject_id, "limit": limit, "cursor": cursor})
+    request = Request("GET", "/v1/audit", query={"actor": actor, "subject_kind": subject_kind, "subject_id": subject_id, "limit": page_size})
     return Listing(request, results.AuditPage)
 
 
