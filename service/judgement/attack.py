@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -164,10 +165,16 @@ def _sampled(lanes: Lanes, salted: Array, catalogue: Catalogue) -> list[Branches
     ]
 
 
+@lru_cache(maxsize=16)
+def _rows_of_zinc(catalogue: Catalogue) -> NDArray[np.bool_]:
+    """Which columns of the kinetic figures belong to zinc or a zinc coat."""
+    metals = metal_figures(catalogue)
+    return np.array([metals[record.electrode_id].is_zinc for record in kinetic_arrays(catalogue).records])
+
+
 def _salted(lanes: Lanes, catalogue: Catalogue) -> Array:
     """What the salts of a partner of zinc leave of each side's oxygen reduction, ``(2, lanes, samples)``."""
-    records, metals = kinetic_arrays(catalogue).records, metal_figures(catalogue)
-    is_zinc = np.array([metals[record.electrode_id].is_zinc for record in records])[lanes.rows]
+    is_zinc = _rows_of_zinc(catalogue)[lanes.rows]
     left = np.minimum(ZINC_SALTS_SHARE * ZINC_SALTS_SPREAD ** scores("decay"), 1.0)
     return np.where((is_zinc[::-1] & ~is_zinc)[:, :, None], left, 1.0)
 

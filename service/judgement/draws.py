@@ -87,6 +87,13 @@ def in_one_water(own: Array) -> Array:
     return np.take_along_axis(np.sort(own, axis=-1), ranks, axis=-1)
 
 
+@lru_cache(maxsize=1)
+def _scores_of_a_couple() -> Mapping[str, Array]:
+    """Scores of the figures of both sides, ``(2, SAMPLE_SIZE)`` each."""
+    own = {name: np.stack([scores(name, 0), scores(name, 1)]) for name in OWN}
+    return {**own, "potential": in_one_water(own["potential"])}
+
+
 @dataclass(frozen=True, slots=True)
 class Range:
     """A figure of every record with its 5 % and 95 % bounds, shape ``(records,)``."""
@@ -142,9 +149,7 @@ class KineticArrays:
             Fields of shape ``(lanes, SAMPLE_SIZE)`` or ``(lanes, 1)`` [units of ``Branches``], but
             for the limiting current: it is the share of the oxygen supply that is used [-].
         """
-        own = {name: np.stack([scores(name, 0), scores(name, 1)]) for name in OWN}
-        own["potential"] = in_one_water(own["potential"])
-        return self.sampled(rows, {name: drawn[sides] for name, drawn in own.items()})
+        return self.sampled(rows, {name: drawn[sides] for name, drawn in _scores_of_a_couple().items()})
 
     def sampled(self, rows: Index, own: Mapping[str, Array]) -> Branches:
         """Sample the states ``rows`` by given scores: what two sides or many electrodes share.
