@@ -301,5 +301,7 @@ def _grade_of(row: Measurement | Kinetics) -> str | None:
 def _figure(row: Measurement) -> str:
     if row.low is not None and row.high is not None and row.low != row.high:
         return f"{row.low:g} to {row.high:g} {row.unit}".strip()
+    if row.value is None and row.low is None and row.high is not None:
+        return f"at most {row.high:g} {row.unit}".strip()
     value = row.value if row.value is not None else row.low
     return f"{value:g} {row.unit}".strip() if value is not None else ""

@@ -102,6 +102,7 @@ def test_figures_set_aside_are_shown_with_the_reason() -> None:
         measured("spoilt", quarantine_reason="polluted"),
         measured("active", state="active", low=-1.1, high=-0.9),
         measured("elsewhere", electrolyte_id="", value=None, low=-0.8),
+        measured("below", electrolyte_id="", value=None, high=-0.35),
         measured("weaker", obtained="from memory", value=None),
         measured("density", quantity="density"),
     ]
@@ -113,6 +114,7 @@ def test_figures_set_aside_are_shown_with_the_reason() -> None:
         "spoilt": ("-1 V", "polluted"),
         "active": ("-1.1 to -0.9 V", "another state"),
         "elsewhere": ("-0.8 V", "another scale or electrolyte"),
+        "below": ("at most -0.35 V", "another scale or electrolyte"),
         "weaker": ("", "grade D against D"),
     }
 
