@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import orjson
@@ -35,8 +36,8 @@ _LONGEST_QUERY = 200
 
 @router.get("/")
 async def show_form(request: Request) -> Response:
-    """Ask for two surfaces and a place."""
-    return await _form(request, question_of(request), 200)
+    """Ask for two surfaces and a place; what a link fills in need not be whole."""
+    return await _form(request, replace(question_of(request), faults={}), 200)
 
 
 @router.get("/ask")

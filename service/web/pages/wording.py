@@ -75,7 +75,9 @@ _SHOWN_UNITS = {
     "1/K": (1e6, "µm/(m K)"),
     "Pa": (1e-6, "MPa"),
     "kg/m3": (1.0, "kg/m³"),
+    "m2": (1e4, "cm²"),
     "ohm m": (1e9, "nΩ m"),
+    "um": (1.0, "µm"),
 }
 _HARM = re.compile(r"\)(?: under conditions)?: (.+)\.$")
 _MICROMETRES = re.compile(r"(?<=\d) um\b|(?<=\d )um\b")

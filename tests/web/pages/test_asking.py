@@ -24,6 +24,12 @@ async def test_the_form_works_without_scripts(pages: httpx.AsyncClient) -> None:
     assert any(link.startswith("/ask?first=") for link in page.links)
 
 
+async def test_a_link_may_fill_in_a_part(pages: httpx.AsyncClient) -> None:
+    page = check_page((await pages.get("/", params={"first": "A4-80"})).text)
+    assert page.all("input", id="first")[0].attributes["value"] == "A4-80"
+    assert not page.all("p", role="alert")
+
+
 async def test_a_page_loads_from_this_host_only(pages: httpx.AsyncClient) -> None:
     policy = (await pages.get("/")).headers["content-security-policy"]
     assert "default-src 'none'" in policy
@@ -91,6 +97,16 @@ async def test_an_ambiguous_text_offers_its_readings(pages: httpx.AsyncClient) -
     settled = await pages.get(choices[0])
     assert settled.status_code == 200
     assert "One question would settle this" not in settled.text
+
+
+async def test_what_would_turn_the_verdict_is_told_on_request(
+    pages: httpx.AsyncClient, couple: dict[str, str]
+) -> None:
+    page = check_page((await pages.get("/ask", params={**couple, "first": "EN AW-6082-T6"})).text)
+    turned = await pages.get(next(link for link in page.links if "would_change_if=true" in link))
+    assert "What would turn it: with a " in check_page(turned.text).all("main")[0].text
+    dry = {"first": "Cu-ETP", "second": "Pb", "environment": "heated-indoor", "would_change_if": "true"}
+    assert "No single figure turns the verdict" in (await pages.get("/ask", params=dry)).text
 
 
 async def test_an_unknown_text_offers_near_names(pages: httpx.AsyncClient) -> None:

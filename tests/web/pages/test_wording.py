@@ -2,7 +2,18 @@ from __future__ import annotations
 
 import pytest
 
-from service.web.pages.wording import VERDICTS, bounds, figure, harm, lifespan, ratio, readable, spread, words
+from service.web.pages.wording import (
+    VERDICTS,
+    bounds,
+    figure,
+    harm,
+    lifespan,
+    measured,
+    ratio,
+    readable,
+    spread,
+    words,
+)
 
 
 @pytest.mark.parametrize(
@@ -60,6 +71,13 @@ def test_a_figure_may_come_as_a_range() -> None:
     assert bounds(0.2, 0.15, 0.25, "V") == "0.2\u00a0V (0.15 to 0.25)"
     assert bounds(0.2, None, None, "V") == "0.2\u00a0V"
     assert bounds(None, None, None) == "–"
+
+
+def test_figures_of_the_knowledge_base_come_in_units_that_people_know() -> None:
+    assert measured(3.1e8, None, None, "Pa") == "310\u00a0MPa"
+    assert measured(0.01, 0.005, 0.02, "m2") == "100\u00a0cm² (50 to 200)"
+    assert measured(0.5, None, None, "1") == "0.5"
+    assert measured(1.0, None, None, "V") == "1\u00a0V"
 
 
 def test_names_of_code_become_words() -> None:
