@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any, Unpack
 
 from service.client.batch import decide_all
-from service.client.document.bodies import EnvelopeRequest
+from service.client.document.bodies import CoupleRequest, EnvelopeRequest
 from service.client.document.results import EnvelopeCoat, EnvelopeMember, ShownSurface
 from service.client.document.terms import Verdict
 from service.client.envelopes import Envelope, OfferedLayer, OfferedSurface
@@ -50,13 +50,13 @@ def find_envelope(**body: Unpack[EnvelopeRequest]) -> Flow[Envelope]:
     return Envelope.read(content)
 
 
-def prove_envelope(envelope: Envelope, question: EnvelopeRequest) -> Flow[Proof]:
+def prove_envelope(envelope: Envelope, question: EnvelopeRequest | CoupleRequest) -> Flow[Proof]:
     """Judge every member under the envelope's own release: at both ends of its ranges, and between.
 
     Parameters
     ----------
     envelope : Envelope
-    question : EnvelopeRequest
+    question : EnvelopeRequest or CoupleRequest
         What ``find_envelope`` was asked: where the joint lives and what it is for.
     """
     joint = envelope.rule.joint
