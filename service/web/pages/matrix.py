@@ -15,6 +15,8 @@ from service.catalogue.catalogue import Catalogue
 from service.judgement import Answer, Inquiry, Side, Verdict, answer
 from service.judgement.findings import Witness
 from service.judgement.surface_names import surface_name
+from service.web.errors import NoSuchRecordError
+from service.web.nearness import nearest
 from service.web.pages.places import DEFAULT_PLACE, DEMO_SURFACES, places
 from service.web.pages.ramp import STEPS, bounds_of, step_of
 from service.web.pages.rendering import page
@@ -52,6 +54,8 @@ async def show_matrix(request: Request) -> Response:
     lines = DEMO_SURFACES if given is None else [line.strip()[:MAX_TEXT] for line in given.splitlines()]
     texts = list(dict.fromkeys(line for line in lines if line))
     place = request.query_params.get("environment") or DEFAULT_PLACE
+    if place not in catalogue.environments:
+        raise NoSuchRecordError("environments", place, nearest(place, catalogue.environments))
     shown = texts[:MOST_SURFACES]
     names, cells = await run_in_threadpool(judge_pairs, shown, place, catalogue)
     return page(

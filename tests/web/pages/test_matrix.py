@@ -56,5 +56,7 @@ async def test_one_surface_makes_no_pair(pages: httpx.AsyncClient, surfaces: str
 
 
 @pytest.mark.anyio
-async def test_an_unknown_place_is_told(pages: httpx.AsyncClient) -> None:
-    assert (await pages.get("/matrix", params={"environment": "mars"})).status_code == 404
+@pytest.mark.parametrize("surfaces", ["", "A4-70", "A4-70\nCu-ETP"])
+async def test_an_unknown_place_is_told(pages: httpx.AsyncClient, surfaces: str) -> None:
+    query = {"environment": "mars", "surfaces": surfaces}
+    assert (await pages.get("/matrix", params=query)).status_code == 404
