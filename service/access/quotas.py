@@ -33,7 +33,8 @@ class Allowance:
 class TokenBuckets:
     """One bucket for each caller: it holds ``burst`` tokens and refills at ``per_minute``.
 
-    ``name`` is what the header fields and problem documents call these buckets.
+    ``name`` is what the header fields and problem documents call these buckets, ``window_s`` the seconds in
+    which an empty one fills.
     """
 
     def __init__(
@@ -47,6 +48,7 @@ class TokenBuckets:
         self.per_minute = per_minute
         self.burst = burst
         self._rate_per_s = per_minute / 60.0
+        self.window_s = max(1, round(burst / self._rate_per_s))
         self._clock = clock
         self._buckets: OrderedDict[str, tuple[float, float]] = OrderedDict()
 
@@ -69,11 +71,6 @@ class TokenBuckets:
             reset_s=math.ceil((self.burst - level) / self._rate_per_s),
             retry_after_s=math.ceil(lacking / self._rate_per_s),
         )
-
-    @property
-    def window_s(self) -> int:
-        """Seconds in which an empty bucket fills."""
-        return max(1, round(self.burst / self._rate_per_s))
 
     def wait_s(self, caller: str) -> int:
         """Seconds until a caller could take a token; 0 if it could now."""

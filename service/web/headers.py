@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from service.access.quotas import Allowance, TokenBuckets
 
@@ -42,12 +43,19 @@ def rate_headers(*taken: tuple[TokenBuckets, Allowance]) -> RawHeaders:
     After a refusal the window ends when the same request would pass, so that it agrees with Retry-After
     (section 6 of the draft).
     """
-    policies, states = [], []
-    for buckets, allowance in taken:
-        until_s = allowance.reset_s if allowance.is_granted else allowance.retry_after_s
-        policies.append(f'"{buckets.name}";q={buckets.burst};w={buckets.window_s}')
-        states.append(f'"{buckets.name}";r={allowance.remaining};t={until_s}')
+    state = ", ".join([_state(buckets, allowance) for buckets, allowance in taken])
     return [
-        (b"ratelimit-policy", ", ".join(policies).encode()),
-        (b"ratelimit", ", ".join(states).encode()),
+        (b"ratelimit-policy", _policies(*[buckets for buckets, _ in taken])),
+        (b"ratelimit", state.encode()),
     ]
+
+
+def _state(buckets: TokenBuckets, allowance: Allowance) -> str:
+    until_s = allowance.reset_s if allowance.is_granted else allowance.retry_after_s
+    return f'"{buckets.name}";r={allowance.remaining};t={until_s}'
+
+
+@lru_cache(maxsize=64)
+def _policies(*buckets: TokenBuckets) -> bytes:
+    """Write the field that is the same in every answer."""
+    return ", ".join(f'"{each.name}";q={each.burst};w={each.window_s}' for each in buckets).encode()
