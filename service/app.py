@@ -26,6 +26,7 @@ from service.jobs.crew import Crew
 from service.settings import Settings
 from service.storage.engine import Database
 from service.storage.errors import StorageError
+from service.storage.notices import Hearing
 from service.storage.shelf import Shelf
 from service.web.answer_store import AnswerStore
 from service.web.answers import AnswerBook
@@ -54,7 +55,9 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         app.openapi()  # the first request shall not wait for it
         services = open_services(chosen)
         crew = Crew(services.work, chosen).start() if chosen.is_embedded else None
-        watch = asyncio.create_task(_watch_releases(services))
+        news, loop = asyncio.Event(), asyncio.get_running_loop()
+        hearing = Hearing(services.database, lambda: loop.call_soon_threadsafe(news.set))
+        watch = asyncio.create_task(_watch_releases(services, news))
         _spare_the_collector()
         uses = asyncio.create_task(_write_uses(services.uses))
         try:
@@ -65,6 +68,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
                 task.cancel()
                 with contextlib.suppress(asyncio.CancelledError):
                     await task
+            await asyncio.to_thread(hearing.close)
             await asyncio.to_thread(services.uses.flush)
             if crew:
                 await asyncio.to_thread(crew.close)
@@ -189,10 +193,12 @@ async def _write_uses(uses: UseLog) -> None:
         await asyncio.to_thread(uses.flush)
 
 
-async def _watch_releases(services: Services) -> None:
-    """Take up new releases and overlays; a look that fails is logged and repeated."""
+async def _watch_releases(services: Services, news: asyncio.Event) -> None:
+    """Take up new releases and overlays, at the latest after some seconds; a look that fails is logged."""
     while True:
-        await asyncio.sleep(services.settings.release_poll_s)
+        with contextlib.suppress(TimeoutError):
+            await asyncio.wait_for(news.wait(), services.settings.release_poll_s)
+        news.clear()
         try:
             await asyncio.to_thread(services.tenants.refresh)
             if await asyncio.to_thread(services.shelf.refresh):

@@ -116,7 +116,10 @@ class Settings(BaseSettings):
         8, ge=1, le=1000, description="Releases with a tenant's overlay on top that are kept in memory."
     )
     release_poll_s: float = Field(
-        5.0, gt=0, description="Seconds between looks for a newer release or overlay in the database."
+        5.0,
+        gt=0,
+        description="Seconds between looks for a newer release or overlay in the database; on PostgreSQL a "
+        "release is also heard of at once.",
     )
     idempotency_hours: float = Field(
         24.0, gt=0, description="Hours for which the outcome of a write is kept under its Idempotency-Key."

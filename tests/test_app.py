@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from contextlib import closing
+from functools import partial
 
 import anyio
+import anyio.to_thread
+import httpx
 import pytest
 
 from service.access import Scope
 from service.app import create_app, open_services
 from service.settings import Settings
-from service.storage import Database
+from service.storage import Database, read_package
 from service.storage.repositories.answers import AnswersRepository
 from service.storage.repositories.keys import TenantsRepository
 from service.web.answers import KeptAnswer
-from tests.factories.http import LABEL, issue_key, publish_package, publish_seed, running
+from tests.factories.http import LABEL, SEED_DATA, Running, issue_key, publish_package, publish_seed, running
 from tests.factories.knowledge import small_package
+
+QUESTION = {"first": "zinc", "second": "S235JR", "environment": "urban-atmosphere"}
 
 
 @pytest.fixture
@@ -65,16 +71,68 @@ async def test_a_new_release_is_taken_up_while_running(database_url: str) -> Non
         assert application.services.shelf.current.catalogue.limits["normal"].limit_V == 0.3
 
 
+async def until_open(application: Running, label: str) -> None:
+    for _ in range(3000):
+        if application.services.shelf.current.label == label:
+            return
+        await anyio.sleep(0.02)
+    raise AssertionError(label)
+
+
+@pytest.mark.anyio
+async def test_processes_change_over_without_a_pause_and_no_answer_mixes_two_releases(
+    database_url: str,
+) -> None:
+    publish_seed(database_url)
+    settings = Settings(database_url=database_url, release_poll_s=0.05, requests_per_minute=10**6)
+    seen = defaultdict[str, set[tuple[str, bytes]]](set)
+    async with running(settings) as one, running(settings) as other, anyio.create_task_group() as group:
+        is_over = False
+
+        async def ask(client: httpx.AsyncClient, **more: str) -> None:
+            while not is_over:
+                await anyio.sleep(0.005)  # a known answer waits for nothing and would let nobody else in
+                answer = await client.get("/v1/couples", params={**QUESTION, **more})
+                assert answer.status_code == 200, answer.text
+                seen[answer.json()["release"]["label"] + str(more)].add(
+                    (answer.headers["etag"], answer.content)
+                )
+
+        for application in (one, other):
+            group.start_soon(ask, application.client)
+            group.start_soon(partial(ask, application.client, design_life_years="7"))
+        await anyio.sleep(0.2)
+        package = read_package(SEED_DATA)
+        package["limits"][0]["limit_V"] = 0.3
+        await anyio.to_thread.run_sync(publish_package, database_url, package, "2026.01.02-1")
+        for application in (one, other):
+            await until_open(application, "2026.01.02-1")
+        await anyio.sleep(0.2)
+        is_over = True
+    assert len(seen) == 4
+    assert all(len(answers) == 1 for answers in seen.values())
+
+
+@pytest.mark.anyio
+async def test_on_postgresql_a_release_is_heard_of_at_once(postgresql_url: str) -> None:
+    publish_package(postgresql_url)
+    async with running(Settings(database_url=postgresql_url, release_poll_s=600)) as application:
+        await anyio.sleep(1.0)  # until it listens
+        package = small_package()
+        package["limits"][0]["limit_V"] = 0.3
+        await anyio.to_thread.run_sync(publish_package, postgresql_url, package, "2026.01.02-1")
+        await until_open(application, "2026.01.02-1")
+
+
 @pytest.mark.anyio
 async def test_questions_are_answered_and_kept_on_either_database(database_url: str) -> None:
     publish_seed(database_url)
     key = issue_key(database_url, Scope.READ, Scope.JUDGE)
-    question = {"first": "zinc", "second": "S235JR", "environment": "urban-atmosphere"}
     async with running(Settings(database_url=database_url), key) as application:
         client = application.client
         assert (await client.get("/readyz")).json()["status"] == "ready"
         assert (await client.get("/v1/releases")).json()["items"][0]["label"] == LABEL
-        issued = await client.get("/v1/couples", params=question)
+        issued = await client.get("/v1/couples", params=QUESTION)
         assert issued.status_code == 200, issued.text
     async with running(Settings(database_url=database_url), key) as application:
         stored = await application.client.get(issued.json()["address"])
