@@ -12,6 +12,9 @@ from service.access.quotas import TokenBuckets
 from service.web.headers import RawHeaders, rate_headers
 from service.web.state import Services, principal, services
 
+REQUESTS_PER_SEARCH = 20
+"""How many requests a search weighs: it judges some thousands of couples."""
+
 
 def take_request(held: Services, caller: str, tenant_id: str | None, added: RawHeaders) -> None:
     """Take one request of a caller, and write what is left into the headers of its answer.

@@ -167,3 +167,24 @@ async def test_only_the_listed_pages_are_open(url: str) -> None:
                     open_pages.add(path)
     assert open_pages == OPEN_PAGES
     assert len(closed) > 50
+
+
+UNSCOPED_PAGES = {"/", "/ask", "/bom/template.xlsx"}
+"""Forms and a file without anything in them; what they are sent to asks for its scope."""
+
+
+async def test_every_page_asks_for_its_scope_before_anything_else(url: str, credentials: Credentials) -> None:
+    settings = Settings.model_validate({"database_url": url, "development_key": "", "log_level": "WARNING"})
+    statuses = {}
+    async with running(settings, key=None) as started:
+        key = credentials.keys[NOTHING]
+        assert (await started.client.post("/sign-in", data={"key": key})).status_code == 303
+        for route in assemble().routes:
+            path = getattr(route, "path", "")
+            if path in OPEN_PAGES | UNSCOPED_PAGES or path.startswith("/v1/"):
+                continue
+            for method in sorted(getattr(route, "methods", None) or ()):
+                response = await started.client.request(method, re.sub(r"\{[^}]+\}", "none", path))
+                statuses[f"{method} {path}"] = response.status_code
+    assert len(statuses) > 15
+    assert {name: status for name, status in statuses.items() if status != 403} == {}

@@ -13,6 +13,7 @@ from starlette.concurrency import run_in_threadpool
 from service.access.scopes import Scope
 from service.catalogue.catalogue import Catalogue
 from service.judgement import Function
+from service.web.allowances import REQUESTS_PER_SEARCH, take_weight
 from service.web.errors import Fault, InvalidRequestError, NoSuchPathError
 from service.web.inquiries import inquiry_of
 from service.web.pages.asked import Asked, ask
@@ -69,6 +70,7 @@ async def get_picture(request: Request, name: str, kind: str) -> Response:
 async def show_alternatives(request: Request) -> Response:
     """Rank other finishes for both sides."""
     question, couple = question_of(request), _couple(request)
+    take_weight(request, REQUESTS_PER_SEARCH)
     catalogue = (await release_for(request, couple.as_of)).catalogue
 
     def address(first: str, second: str) -> str:
@@ -82,6 +84,7 @@ async def show_alternatives(request: Request) -> Response:
 async def show_mitigations(request: Request) -> Response:
     """Rank measures for a couple that has to stay."""
     question, couple = question_of(request), _couple(request)
+    take_weight(request, REQUESTS_PER_SEARCH)
     catalogue = (await release_for(request, couple.as_of)).catalogue
     table = await run_in_threadpool(mitigations, inquiry_of(couple, catalogue), catalogue)
     return _remedies(request, question, table)
@@ -117,6 +120,7 @@ async def _ask(request: Request, couple: CoupleRequest) -> Asked:
 
 
 def _couple(request: Request) -> CoupleRequest:
+    principal(request).require(Scope.JUDGE)
     question = question_of(request)
     if question.couple is None:
         faults = (Fault("query", f"/{name}", "unusable", text) for name, text in question.faults.items())

@@ -27,7 +27,7 @@ from service.remedies import (
     starting_point,
 )
 from service.storage.errors import UnknownReleaseError
-from service.web.allowances import take_weight
+from service.web.allowances import REQUESTS_PER_SEARCH, take_weight
 from service.web.errors import NoSuchRecordError
 from service.web.inquiries import inquiry_of
 from service.web.permissions import needs
@@ -44,9 +44,6 @@ from service.web.schemas.remedies import AlternativesRequest, EnvelopeRequest, R
 from service.web.state import services
 
 router = APIRouter(prefix="/v1", tags=["Remedies"], route_class=StrictRoute)
-
-REQUESTS_PER_SEARCH = 20
-"""How many requests a search weighs in a caller's allowance: it judges some thousands of couples."""
 
 _RESPONSES = openapi_responses(InvalidInquiryError, UnknownReleaseError, with_body=True)
 
