@@ -125,10 +125,14 @@ async def test_an_empty_batch_is_complete(client: httpx.AsyncClient) -> None:
         assert orjson.loads(last)["complete"] is True
 
 
-async def test_a_batch_that_breaks_off_says_so(client: httpx.AsyncClient) -> None:
-    # The rule of the small release is none, so judging by it fails in a way that nobody foresaw.
+async def test_a_batch_that_breaks_off_says_so(sqlite_url: str) -> None:
+    # The rule of this release is none, so judging by it fails in a way that nobody foresaw.
+    package = small_package()
+    package["rules"] = [{**package["rules"][0], "trigger": "{}"}]
+    publish_package(sqlite_url, package)
     couple = {"first": "S235JR", "second": {"material_id": "zinc-sheet"}, "environment": "harbour"}
-    (last,) = await sent(client, ndjson(couple))
+    async with running(Settings(database_url=sqlite_url)) as application:
+        (last,) = await sent(application.client, ndjson(couple))
     assert orjson.loads(last)["complete"] is False
 
 
