@@ -106,8 +106,8 @@ def prepared(chromium: str, tmp_path_factory: pytest.TempPathFactory) -> dict[st
 
 
 @pytest.fixture(scope="session")
-def server(prepared: dict[str, str]) -> Iterator[Server]:
-    with serving(prepared) as running:
+def server(prepared: dict[str, str], tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    with serving(prepared, log=tmp_path_factory.mktemp("server") / "log") as running:
         yield running
 
 
