@@ -1,4 +1,4 @@
-"""One connection and its two alarms, on a server that waits for a third of a second."""
+"""One connection and its two alarms, on a server that waits for half a second."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from starlette.types import Receive, Scope, Send
 
 from service.web.patience import MOST_DISCARDED_BYTES, SLOWEST_BYTES_PER_S, patient
 
-STALL_S = 0.3
+STALL_S = 0.5
 LARGE = b"x" * 50_000_000
 
 
