@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import io
 import zipfile
+import zlib
 from pyexpat import ExpatError, ParserCreate
 from typing import IO
 
 from service.assemblies.errors import FileTooLargeError, UnreadableFileError
 from service.assemblies.tables import Limits
 
-_DAMAGE = (ExpatError, zipfile.BadZipFile, RuntimeError, NotImplementedError, EOFError, OSError, ValueError)
+_DAMAGE = (
+    EOFError, ExpatError, NotImplementedError, OSError, RuntimeError, ValueError,
+    zipfile.BadZipFile, zlib.error,
+)  # fmt: skip
 """What the archive and its parts raise when they are not as they say."""
 
 _CHUNK_BYTES = 65_536

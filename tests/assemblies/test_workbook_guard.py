@@ -88,6 +88,14 @@ def test_another_zip_archive_is_no_workbook() -> None:
         guard(stream.getvalue())
 
 
+def test_a_broken_stream_is_damage() -> None:
+    data = archive(sheet_of("<row/>" * 100))
+    at = data.index(b"xl/worksheets/sheet1.xml") + len("xl/worksheets/sheet1.xml")
+    broken = data[:at] + b"\x00\x01\x02\x03\x04" + data[at + 5 :]
+    with pytest.raises(UnreadableFileError, match="damaged"):
+        guard(broken)
+
+
 def test_a_wrong_checksum_is_damage() -> None:
     data = archive(sheet_of("<row/>"))
     at = data.index(b"PK\x01\x02")
