@@ -71,8 +71,13 @@ def key_of(text: str) -> str:
     ('enaw6082', 'x5crni18-10', 'al99.5')
     """
     normalised = normalise(text).text
+    return joined(normalised, tokens_of(normalised))
+
+
+def joined(normalised: str, tokens: Iterable[Token]) -> str:
+    """Return the key of normalised text that was split into its words already."""
     key, end = "", 0
-    for token in tokens_of(normalised):
+    for token in tokens:
         key = _joined(key, token.text, normalised[end : token.start]) if key else token.text
         end = token.end
     return key

@@ -14,7 +14,7 @@ from service.callouts.normalise import Normalised
 _BY_CAPITALS: dict[str, Sense] = {"TiN": Coat("pvd"), "Ms": ANY_BRASS}
 """Titanium nitride is not tin, and the short form of Messing is no mild steel."""
 
-_HAVE_CAPITALS = frozenset({*(word.lower() for word in _BY_CAPITALS), "au", "ag"})
+_HAVE_CAPITALS = frozenset({*(word.lower() for word in _BY_CAPITALS), "au", "ag", "cube"})
 _FRENCH_AU = re.compile(r" (?!plat|over|flash|coat|finish|on |sur |auf |ni|cu |pd|ag )[a-z]")
 """What follows the French article, *traité au zinc*, and not the sign of gold."""
 
@@ -53,8 +53,10 @@ def told_apart(marks: Sequence[Mark], normalised: Normalised, original: str) -> 
 
 
 def _is_no_symbol(marks: Sequence[Mark], index: int, written: str, body: str) -> bool:
-    """Whether *au* is the French article, or *AG* the last part of the name of a firm."""
+    """Whether *au* is the French article, *AG* part of the name of a firm, and a *cube* no CuBe."""
     mark = marks[index]
+    if body[mark.start : mark.end] == "cube":
+        return written != "CuBe"
     if written == "au":
         return _FRENCH_AU.match(body, mark.end) is not None
     before = body[: mark.start].rstrip(" ")

@@ -21,7 +21,7 @@ END = r"(?![^\W_])"
 """No letter or digit after."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Pattern:
     """An expression, the beginnings of literals of which one must occur, and what a find means.
 
@@ -78,11 +78,31 @@ def mentions(expression: re.Pattern[str], text: str) -> bool:
     return expression.search(text) is not None
 
 
+_UNGUARDED = ""
+
+
+@lru_cache(maxsize=64)
+def _places_of(entries: tuple[Pattern, ...]) -> dict[str, tuple[int, ...]]:
+    """Tell for each guard which patterns it wakes."""
+    places: dict[str, list[int]] = {_UNGUARDED: []}
+    for place, entry in enumerate(entries):
+        for guard in entry.guards or (_UNGUARDED,):
+            places.setdefault(guard, []).append(place)
+    return {guard: tuple(held) for guard, held in places.items()}
+
+
+def guards_of(patterns: Iterable[Pattern]) -> frozenset[str]:
+    """Return all guards of some patterns."""
+    return frozenset(guard for entry in patterns for guard in entry.guards)
+
+
 def marks_of(patterns: Iterable[Pattern], text: str, grams: set[str], lexicon: Lexicon) -> Iterator[Mark]:
     """Yield a mark for each find."""
-    for entry in patterns:
-        if entry.guards and entry.guards.isdisjoint(grams):
-            continue
+    entries = tuple(patterns)
+    places = _places_of(entries)
+    awake = {place for gram in grams & places.keys() for place in places[gram]}
+    for place in sorted(awake.union(places[_UNGUARDED])):
+        entry = entries[place]
         for found in entry.expression.finditer(text):
             sense = entry.read(found, lexicon)
             if sense is not None:

@@ -67,11 +67,14 @@ class PhraseBook:
 
 _ENDINGS = {"t": ("e", "er", "es", "en", "em"), "e": ("es", "e", "s")}
 """Endings of German and French participles by their last letter: verzinkter, zinguées."""
+_LAST_LETTERS = frozenset("ersnm")
 _SHORTEST_PARTICIPLE = 5
 
 
 def uninflected(word: str, known: Container[str]) -> str:
     """Return a participle without the ending of its gender, number or case, if that word is known."""
+    if word[-1] not in _LAST_LETTERS or len(word) <= _SHORTEST_PARTICIPLE:
+        return word
     for last, endings in _ENDINGS.items():
         for ending in endings:
             base = word.removesuffix(ending)

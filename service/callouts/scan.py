@@ -13,9 +13,9 @@ from service.callouts.designations import families as designations
 from service.callouts.finishes import families as finishes
 from service.callouts.finishes import traits
 from service.callouts.finishes.deciders import kind_of
-from service.callouts.lexicon import Lexicon, Token, key_of, tokens_of
+from service.callouts.lexicon import Lexicon, Token, joined, tokens_of
 from service.callouts.marks import Bare, Callout, Coat, Mark, MetalClass, Option, Several
-from service.callouts.patterns import Pattern, grams_of, marks_of
+from service.callouts.patterns import Pattern, grams_of, guards_of, marks_of
 from service.callouts.phrases import PhraseBook
 
 BARE_FINISH = "none-bare"
@@ -25,6 +25,11 @@ _FIRST: tuple[tuple[Pattern, ...], ...] = (finishes.PATTERNS + thickness.PATTERN
 _LAST: tuple[tuple[Pattern, ...], ...] = (specifications.PATTERNS, traits.PATTERNS + quantities.PATTERNS)
 """Where two grammars understand the same stretch, codes go before words, words before the names of the
 catalogue, and these before the numbers of documents."""
+
+
+_GUARDS = guards_of(
+    entry for patterns in (*_FIRST, *_LAST, designations.LAST_PATTERNS, asides.PATTERNS) for entry in patterns
+)
 
 
 @cache
@@ -42,13 +47,13 @@ def aside_book() -> PhraseBook:
 def scan(text: str, lexicon: Lexicon) -> tuple[list[Mark], list[Token]]:
     """Return the marks of a text in order, and the words that nothing explains."""
     tokens = tokens_of(text)
-    grams = grams_of(text)
+    grams = grams_of(text) & _GUARDS
     covered = bytearray(len(text))
     meanings = _meanings(text, tokens, grams, lexicon)
     marks = _longest_first(meanings, covered)
     if _has_lost_a_number(meanings, tokens, covered):
         left = _blanked(text, covered)
-        marks += _longest_first(_meanings(left, tokens_of(left), grams_of(left), lexicon), covered)
+        marks += _longest_first(_meanings(left, tokens_of(left), grams_of(left) & _GUARDS, lexicon), covered)
     marks += _longest_first(
         [(0, mark) for mark in marks_of(designations.LAST_PATTERNS, text, grams, lexicon)], covered
     )
@@ -61,6 +66,7 @@ def scan(text: str, lexicon: Lexicon) -> tuple[list[Mark], list[Token]]:
 
 
 _START = itemgetter(0)
+_TAKEN, _FREE = b"\x01", b"\x00"
 _DIGIT = re.compile(r"\d")
 
 
@@ -73,7 +79,7 @@ def _has_lost_a_number(
     """
     starts = [token.start for token in tokens]
     for _, mark in meanings:
-        if all(covered[mark.start : mark.end]) or not any(covered[mark.start : mark.end]):
+        if covered.find(_FREE, mark.start, mark.end) < 0 or covered.find(_TAKEN, mark.start, mark.end) < 0:
             continue
         within = tokens[bisect_left(starts, mark.start) : bisect_left(starts, mark.end)]
         if any(_DIGIT.search(token.text) and not covered[token.start] for token in within):
@@ -87,7 +93,7 @@ def _blanked(text: str, covered: bytearray) -> str:
 
 
 def _uncovered(tokens: Iterable[Token], covered: bytearray) -> list[Token]:
-    return [token for token in tokens if not any(covered[token.start : token.end])]
+    return [token for token in tokens if covered.find(_TAKEN, token.start, token.end) < 0]
 
 
 def _singles(mark: Mark) -> tuple[Mark, ...]:
@@ -105,7 +111,7 @@ def _meanings(text: str, tokens: list[Token], grams: set[str], lexicon: Lexicon)
 
 def _names(text: str, tokens: list[Token], lexicon: Lexicon) -> Iterator[Mark]:
     found = list(lexicon.names_in(text, tokens))
-    whole = key_of(text)
+    whole = joined(text, tokens)
     if whole in lexicon.alloys and whole not in lexicon.generic:
         found.append((tokens[0].start, tokens[-1].end, whole))
     for start, end, key in found:
@@ -143,8 +149,7 @@ def _longest_first(found: Iterable[tuple[int, Mark]], covered: bytearray) -> lis
     ]
     chosen = []
     for length, _tier, start, _place, mark in sorted(ranked):
-        stretch = covered[start : mark.end]
-        if not any(stretch):
-            covered[start : mark.end] = b"\x01" * -length
+        if covered.find(_TAKEN, start, mark.end) < 0:
+            covered[start : mark.end] = _TAKEN * -length
             chosen.append(mark)
     return chosen

@@ -69,9 +69,15 @@ def test_a_metallic_colour_beside_a_plastic_is_no_coat(lexicon: Lexicon) -> None
         ("zingué au bichromate", ["zn"]),
         ("CuBe2 au plated", ["au"]),
         ("Muster AG Schraube", []),
+        ("Ni 1-3, Au 0.8", ["ni", "au"]),
         ("Kontakt AG plattiert", ["ag"]),
         ("CuSn6 Ag 3 µm", ["ag"]),
     ],
 )
 def test_an_article_and_a_firm_are_no_metals(text: str, kinds: list[str], lexicon: Lexicon) -> None:
     assert coats(text, lexicon) == kinds
+
+
+def test_a_cube_is_no_beryllium_copper(lexicon: Lexicon) -> None:
+    assert metals("CuBe", lexicon) == ["beryllium copper"]
+    assert metals("ice cube tray", lexicon) == []

@@ -190,9 +190,9 @@ PHRASES: dict[str, Sense] = (
             ("cu-be2", "cu-be-low"),
             "Which beryllium copper is it?",
         ),
-        "beryllium copper, be cu, becu, berylium copper, beryllium cu, be copper, berylliumkupfer, bronze "
-        "au beryllium, bronze beryllium, kupfer beryllium, cuivre au beryllium, cuivre beryllium, copper "
-        "beryllium, becu alloy, beryllium bronze",
+        "beryllium copper, be cu, becu, cube, cu be, berylium copper, beryllium cu, be copper, "
+        "berylliumkupfer, bronze au beryllium, bronze beryllium, kupfer beryllium, cuivre au beryllium, "
+        "cuivre beryllium, copper beryllium, becu alloy, beryllium bronze",
     )
     | spelt(
         MetalClass(

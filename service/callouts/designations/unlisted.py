@@ -66,7 +66,7 @@ _TABLE: tuple[tuple[str, str], ...] = (
     (r"al ?9\d\.\d{1,2}", WROUGHT),
     (r"cuzn\d[a-z0-9.]{0,14}(?:-c)?", BRASS),
     (r"cu(?:sn|al|si)\d[a-z0-9.]{0,14}(?:-c)?", BRONZE),
-    (r"cube\d?[a-z0-9.]{0,8}", BERYLLIUM_COPPER),
+    (r"cube\d[a-z0-9.]{0,8}", BERYLLIUM_COPPER),
     (r"cuni\d{1,2}zn\d[a-z0-9.]{0,8}", NICKEL_SILVER),
     (r"cuni\d{2}[a-z0-9.]{0,8}", COPPER_NICKEL),
     (r"cu(?:cr|co|fe|ag|te|mg|zr|s|pb|nisi|ni\dsi)[a-z0-9.]{0,10}", COPPER),

@@ -133,8 +133,10 @@ PHRASES: dict[str, Sense] = (
         "laquage, spray painted, enamel paint, enamelled paint, anstrich, wet paint, wet painted, "
         "nasslackiert, texture paint, textured paint, carc, grundiert und lackiert, primed and painted, "
         "prime and paint, thermolaque peint, topcoat, top coat, decklack, paint finish, painted finish, "
-        "baked enamel, enamel finish, epoxy paint, epoxy painted, epoxy coated, epoxy coating, epoxidharz "
-        "beschichtet, paint coated, polyester paint, epoxy, epoxid, epoxy finish, epoxy resin coated",
+        "baked enamel, enamel finish, epoxy paint, epoxy painted, epoxy coated, epoxy coating, bitumen, "
+        "bitumen coated, bituminous paint, bituminous, bitumenanstrich, bituminiert, coal tar epoxy, coal "
+        "tar, epoxidharz beschichtet, paint coated, polyester paint, epoxy, epoxid, epoxy finish, epoxy "
+        "resin coated",
     )
     | spelt(
         Coat("paint", "polyurethane"),
@@ -157,8 +159,8 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("lacquer", "lacquer"),
-        "clear lacquer, clear lacquered, lacquered, lacquer, klarlack, vernis, clear coat, clearcoat, "
-        "clear coated",
+        "clear lacquer, clear lacquered, lacquered, lacquer, klarlack, vernis, varnish, varnished, clear "
+        "coat, clearcoat, clear coated",
     )
     | spelt(
         Coat("primer", "primer"),
@@ -232,8 +234,7 @@ PHRASES: dict[str, Sense] = (
     )
     | spelt(
         Coat("paint", "enamel"),
-        "vitreous enamel, porcelain enamel, porcelain enamelled, emailliert, email, emaille, "
-        "emaille vitrifie",
+        "vitreous enamel, porcelain enamel, porcelain enamelled, emailliert, emaille, emaille vitrifie",
     )
     | spelt(Coat("nipaint"), "nickel paint, nickel acrylic, nickel conductive paint, conductive nickel paint")
     | spelt(

@@ -119,4 +119,11 @@ PATTERNS: tuple[Pattern, ...] = (
         _glued,
         "symbol and thickness",
     ),
+    pattern(
+        r"(?P<symbol>au|ag|pd|rh|ni|sn) (?P<low>\d{1,2}\.\d{1,2}|\d{1,2}(?=-))"
+        r"(?:-(?P<high>\d{1,2}(?:\.\d{1,2})?))?(?= ?(?:[,;/+)]|$))",
+        "au ag pd rh ni sn",
+        lambda found, _: _labelled(found["symbol"], found["low"], found["high"]),
+        "symbol and thickness",
+    ),
 )
