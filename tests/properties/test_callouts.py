@@ -65,6 +65,7 @@ def written_thicknesses(notation: Notation) -> st.SearchStrategy[float]:
 
 
 @pytest.mark.parametrize("notation", NOTATIONS, ids=lambda notation: notation.name)
+@settings(deadline=None)
 @given(data=st.data())
 def test_every_notation_is_read_back(notation: Notation, data: st.DataObject) -> None:
     finish_id = data.draw(st.sampled_from(sorted(notation.templates)))
@@ -87,6 +88,7 @@ def test_every_material_is_read_back(material_id: str) -> None:
     read_back(Surface(material_id, temper=temper_of(CATALOGUE.materials[material_id])))
 
 
+@settings(deadline=None)
 @given(
     finish_id=st.sampled_from(sorted(set(CATALOGUE.finishes) - {"none-bare", PASSIVE})),
     thickness=st.one_of(st.none(), THICKNESSES),
@@ -107,6 +109,7 @@ BEYOND_FLASH = THICKNESSES.filter(lambda thickness: thickness >= 0.5)
 """Thinner gold is a flash, whatever its hardness."""
 
 
+@settings(deadline=None)
 @given(pair=st.sampled_from(STACKS), thin=BEYOND_FLASH, thick=THICKNESSES)
 def test_stacks_are_read_back(pair: tuple[str, str], thin: float, thick: float) -> None:
     layers = (Layer(pair[0], thin), Layer(pair[1], thick))
@@ -164,6 +167,7 @@ DESIGNATIONS = sorted(
 )
 
 
+@settings(deadline=None)
 @given(name=st.sampled_from(DESIGNATIONS), data=st.data())
 def test_a_changed_figure_is_never_forgiven(name: str, data: st.DataObject) -> None:
     places = [place for place, sign in enumerate(name) if sign.isascii() and sign.isdigit()]
@@ -179,6 +183,7 @@ def test_a_batch_is_its_singles(texts: list[str]) -> None:
     assert RESOLVER.resolve_many(texts) == [RESOLVER.resolve(text) for text in texts]
 
 
+@settings(deadline=None)
 @given(text=st.lists(PIECES, min_size=1, max_size=8).map(" ".join), blanks=st.text(" \t", max_size=3))
 def test_blanks_around_a_text_change_no_surface(text: str, blanks: str) -> None:
     bare, padded = RESOLVER.resolve(text.strip()), RESOLVER.resolve(blanks + text.strip() + blanks)
