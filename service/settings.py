@@ -118,8 +118,8 @@ class Settings(BaseSettings):
     release_poll_s: float = Field(
         5.0,
         gt=0,
-        description="Seconds between looks for a newer release or overlay in the database; on PostgreSQL a "
-        "release is also heard of at once.",
+        description="Seconds between looks for a newer release or overlay in the database; on PostgreSQL "
+        "both are also heard of at once.",
     )
     idempotency_hours: float = Field(
         24.0, gt=0, description="Hours for which the outcome of a write is kept under its Idempotency-Key."

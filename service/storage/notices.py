@@ -1,7 +1,7 @@
-"""Hearing of new releases at once: an acceleration on PostgreSQL, where looking every few seconds is enough.
+"""Hearing of new releases and overlays at once: an acceleration on PostgreSQL, where looking would do.
 
-Whoever publishes notifies a channel in the same transaction; each process listens on a connection of its
-own. A notice that is lost costs only the time to the next look.
+Whoever publishes, or changes an overlay, notifies a channel in the same transaction; each process listens
+on a connection of its own. A notice that is lost costs only the time to the next look.
 """
 
 from __future__ import annotations
@@ -26,13 +26,13 @@ _PAUSE_S = 5.0
 
 
 def announce(session: Session) -> None:
-    """Tell all processes of a new release as soon as the transaction is committed."""
+    """Tell all processes of a new release or overlay as soon as the transaction is committed."""
     if session.get_bind().dialect.name == "postgresql":
         session.execute(text(f"NOTIFY {CHANNEL}"))
 
 
 class Hearing:
-    """A thread that calls ``heard`` whenever a release is announced; on SQLite there is nothing to hear."""
+    """A thread that calls ``heard`` whenever something is announced; on SQLite there is nothing to hear."""
 
     def __init__(self, database: Database, heard: Callable[[], object]) -> None:
         self._database = database

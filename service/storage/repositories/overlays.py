@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import Select, delete, func, select
 from sqlalchemy.orm import Session
 
+from service.storage.notices import announce
 from service.storage.repositories.copying import copied
 from service.storage.tables import OverlayRow, OverlayVersionRow, TenantRow, utc_now
 
@@ -80,6 +81,7 @@ class OverlaysRepository:
             row = OverlayVersionRow(tenant_id=tenant_id, overlay_hash=overlay_hash, body=body, created_by=by)
             self._session.add(row)
             self._session.flush()
+            announce(self._session)
 
     def version(self, tenant_id: str, overlay_hash: str) -> Rows | None:
         """Return what an overlay was under a hash, ``None`` if it never was."""

@@ -1,6 +1,11 @@
 from __future__ import annotations
 
+import threading
+from contextlib import closing
+
 from service.storage import Database
+from service.storage.notices import Hearing
+from service.storage.repositories.keys import TenantsRepository
 from service.storage.repositories.overlays import OverlaysRepository
 
 
@@ -37,3 +42,34 @@ def test_removing_tells_whether_there_was_a_row(tenants: Database) -> None:
         assert overlays.remove("port", "bans", "a")
         assert not overlays.remove("port", "bans", "a")
         assert overlays.rows("port") == []
+
+
+def test_every_version_is_kept_and_the_newest_is_in_force(tenants: Database) -> None:
+    with tenants.writing() as session:
+        overlays = OverlaysRepository(session)
+        overlays.lock("port")
+        assert (overlays.in_force("port"), overlays.editions()) == ("", {})
+        for overlay_hash, limit in (("one", 0.1), ("two", 0.2), ("two", 0.2), ("one", 0.1)):
+            overlays.keep_version("port", overlay_hash, {"limits": [{"limit_V": limit}]}, "ada")
+        overlays.keep_version("yard", "other", {}, "eve")
+        overlays.keep_version("yard", "", {}, "eve")
+    with tenants.reading() as session:
+        overlays = OverlaysRepository(session)
+        assert overlays.in_force("port") == "one"
+        assert overlays.all_in_force() == {"port": "one"}
+        assert overlays.version("port", "two") == {"limits": [{"limit_V": 0.2}]}
+        assert overlays.version("yard", "two") is None
+        assert overlays.editions() == {"port": 3, "yard": 5}
+
+
+def test_a_new_version_is_heard_of(postgresql_url: str) -> None:
+    heard = threading.Event()
+    with closing(Database.open(postgresql_url)) as database, closing(Hearing(database, heard.set)):
+        with database.writing() as session:
+            TenantsRepository(session).ensure("port", "Port")
+        for number in range(100):  # until it listens
+            with database.writing() as session:
+                OverlaysRepository(session).keep_version("port", f"hash {number}", {}, "ada")
+            if heard.wait(0.3):
+                break
+        assert heard.is_set()
