@@ -15,7 +15,7 @@ from service.catalogue.catalogue import Catalogue
 from service.judgement import DEFAULT_POLICY, Inquiry, Policy
 from service.web.answers import AnswerBook, KeptAnswer
 from service.web.batch_questions import Question, Questions, Refused
-from service.web.identity import Identity, identify
+from service.web.identity import Identity, digest_of, identify
 from service.web.known_lines import KnownLines, scope_of
 from service.web.problem_documents import document
 from service.web.representation import canonical
@@ -137,7 +137,7 @@ class Reading:
         scope = scope_of(
             answering.tenant_id,
             answering.view,
-            answering.policy.digest(),
+            digest_of(answering.policy),
             catalogue.content_hash,
             catalogue.overlay_hash,
             msgspec.json.encode((head.surfaces, head.defaults)),

@@ -39,7 +39,7 @@ def identify(inquiry: Inquiry, catalogue: Catalogue, policy: Policy) -> Identity
     functions in the order given. The label of the release is no part of the digest, its content is.
     """
     request = orjson.dumps(inquiry, option=orjson.OPT_SORT_KEYS)
-    policy_hash = _digest_of(policy)
+    policy_hash = digest_of(policy)
     parts = (
         ENGINE_VERSION.encode(),
         catalogue.content_hash.encode(),
@@ -62,7 +62,7 @@ _KNOWN_POLICIES: OrderedDict[int, tuple[Policy, str]] = OrderedDict()
 _MOST_POLICIES = 256
 
 
-def _digest_of(policy: Policy) -> str:
+def digest_of(policy: Policy) -> str:
     """Digest of a policy, computed once: the same few policies serve all questions.
 
     They are told apart by their place in memory, which no other can take while they are held here.
