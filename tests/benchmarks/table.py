@@ -94,9 +94,14 @@ def machine_line(machine: Mapping[str, object]) -> str:
         if isinstance(packages, dict)
         else ""
     )
+    load, cores = machine["load_before"], machine["cores"]
+    is_busy = isinstance(load, list) and isinstance(cores, int) and load[0] > cores
+    busy = (
+        "; others were using the machine, so times by the clock are several times too long" if is_busy else ""
+    )
     return (
         f"{machine['processor']}, {machine['cores']} cores, {machine['memory_GB']} GB, {machine['system']}, "
-        f"Python {machine['python']}, {versions}; load before {machine['load_before']}"
+        f"Python {machine['python']}, {versions}; load before {load}{busy}"
     )
 
 
