@@ -253,7 +253,7 @@ def _unresolved(report: Report, joined: Mapping[str, list[JudgedJoint]]) -> list
     found: dict[str, dict[str, Any]] = {}
     for part in report.assembly.parts.values():
         reading = report.surfaces.reading(part)
-        if reading is None or reading.match in {Match.EXACT, Match.NORMALISED}:
+        if reading is None or reading.is_insulator or reading.match in {Match.EXACT, Match.NORMALISED}:
             continue
         text = " | ".join(reading.text.split("\n")).strip(" |")
         entry = found.setdefault(

@@ -80,6 +80,9 @@ class Surfaces:
 
     def is_insulator(self, part: Part) -> bool:
         """Whether the material of a part is known not to conduct."""
+        reading = self.reading(part)
+        if reading is not None and reading.is_insulator:
+            return True
         surface = self.surface(part)
         material = self.catalogue.materials.get(surface.material_id or "") if surface else None
         return material is not None and not material.is_conductive

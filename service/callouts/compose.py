@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from itertools import product
 
@@ -213,15 +214,23 @@ def _is_unread_trait(mark: Mark) -> bool:
 
 def _unknown(parts: _Parts) -> Reading:
     foreign = _foreign(parts)
+    is_insulator = False
     if parts.material.missing:
         reason = "; ".join(parts.material.missing)
     elif foreign:
         reason = f"{foreign[0]}: not a metal or another conductor"
+        is_insulator = not _MADE_TO_CONDUCT.search(parts.text.original)
     elif parts.hidden:
         reason = f"not understood: {', '.join(parts.hidden)}"
     else:
         reason = "no material or finish recognised"
-    return Reading(parts.text.original, Match.UNKNOWN, reason=reason)
+    return Reading(parts.text.original, Match.UNKNOWN, reason=reason, is_insulator=is_insulator)
+
+
+_MADE_TO_CONDUCT = re.compile(
+    r"carbon|kohle|carbone|graphit|conduct|leitf|metalli|métalli|antistat|esd(?!\w)|shield", re.IGNORECASE
+)
+"""Words that make a plastic conduct, or leave open whether it does."""
 
 
 def _asks(parts: _Parts) -> bool:

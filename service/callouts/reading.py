@@ -47,7 +47,8 @@ class Reading:
     """A text with its candidates, best first.
 
     ``question`` is the one question whose reply would settle an ambiguous text; ``suggestions`` are
-    near names for an unknown one. ``reason`` says why an unknown text is unknown.
+    near names for an unknown one. ``reason`` says why an unknown text is unknown; ``is_insulator``
+    that it names a plastic, rubber, glass or wood and nothing that conducts.
     """
 
     text: str
@@ -56,3 +57,4 @@ class Reading:
     question: str = ""
     suggestions: tuple[str, ...] = ()
     reason: str = ""
+    is_insulator: bool = False

@@ -114,6 +114,8 @@ def _question_of_the_unread(item: Prepared) -> str:
     unknown = next((reading for reading in item.readings if reading.match is Match.UNKNOWN), None)
     if unknown is None:
         return next((reading.question for reading in item.readings if reading.question), "")
+    if unknown.is_insulator:
+        return f"{unknown.reason}: no galvanic couple forms with it. Which metal lies in it or behind it?"
     near = f" Near it: {', '.join(unknown.suggestions[:3])}." if unknown.suggestions else ""
     return f"{unknown.question or f'Which surface does {unknown.text!r} mean?'}{near}"
 

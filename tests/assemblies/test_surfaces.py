@@ -78,3 +78,8 @@ def test_insulators_are_known_by_their_material(surfaces: Surfaces) -> None:
     assert surfaces.is_insulator(Part("A", surface=Surface(plastics[0])))
     assert not surfaces.is_insulator(Part("A", text="A4-80"))
     assert not surfaces.is_insulator(Part("A"))
+
+
+def test_a_text_that_names_only_a_plastic_is_an_insulator(surfaces: Surfaces) -> None:
+    assert surfaces.is_insulator(Part("A", text="EPDM 70 Shore"))
+    assert not surfaces.is_insulator(Part("A", text="qqxj wvvk"))

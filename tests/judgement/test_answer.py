@@ -89,6 +89,12 @@ def test_an_unknown_text_is_an_answer_and_says_what_is_missing(catalogue: Catalo
     assert "what surface the first text means: 'xyzzy 99'" in given.missing
 
 
+def test_beside_a_plastic_the_metal_behind_it_is_asked_for(catalogue: Catalogue) -> None:
+    found = asked(catalogue, Side(text="PMMA"), Side(text="A4-80"))
+    assert found.verdict is Verdict.UNDETERMINED
+    assert "no galvanic couple forms with it" in found.question
+
+
 def test_a_refused_reading_says_that_it_was_too_loose(catalogue: Catalogue) -> None:
     given = asked(catalogue, STEELS, strictest_match=Match.EXACT)
     assert given.verdict is Verdict.UNDETERMINED

@@ -35,3 +35,15 @@ def test_an_unknown_text_says_why(text: str, reason: str, resolver: Resolver) ->
     reading = resolver.resolve(text)
     assert reading.match is Match.UNKNOWN
     assert reading.reason == reason
+
+
+@pytest.mark.parametrize("text", ["PETG", "EPDM", "PMMA", "glass", "wood", "PVC insulated wire"])
+def test_what_does_not_conduct_is_told_from_what_is_not_understood(text: str, resolver: Resolver) -> None:
+    assert resolver.resolve(text).is_insulator
+
+
+@pytest.mark.parametrize("text", ["antistatic ABS", "carbon-filled nylon", "metallised PET", "qqxj wvvk"])
+def test_a_plastic_that_may_conduct_stays_open(text: str, resolver: Resolver) -> None:
+    reading = resolver.resolve(text)
+    assert reading.match is Match.UNKNOWN
+    assert not reading.is_insulator
