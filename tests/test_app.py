@@ -84,9 +84,14 @@ async def test_processes_change_over_without_a_pause_and_no_answer_mixes_two_rel
     database_url: str,
 ) -> None:
     publish_seed(database_url)
+    key = issue_key(database_url, Scope.READ, Scope.JUDGE)
     settings = Settings(database_url=database_url, release_poll_s=0.05, requests_per_minute=10**6)
     seen = defaultdict[str, set[tuple[str, bytes]]](set)
-    async with running(settings) as one, running(settings) as other, anyio.create_task_group() as group:
+    async with (
+        running(settings, key) as one,
+        running(settings, key) as other,
+        anyio.create_task_group() as group,
+    ):
         is_over = False
 
         async def ask(client: httpx.AsyncClient, **more: str) -> None:

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import httpx
@@ -35,8 +36,13 @@ class Outcome:
 class Server:
     """A server that answers."""
 
-    process: subprocess.Popen[str]
+    process: subprocess.Popen[bytes]
     address: str
+    log: Path
+
+    def output(self) -> str:
+        """What the server has written so far."""
+        return self.log.read_text(encoding="utf-8", errors="replace")
 
     def client(self) -> httpx.Client:
         """Return a client with the development key."""
@@ -75,24 +81,21 @@ def faying(*arguments: str, env: dict[str, str]) -> Outcome:
 def serving(env: dict[str, str], *options: str, log: Path | None = None) -> Iterator[Server]:
     """Start a server, wait until it is ready, and end it.
 
-    One that says much needs a ``log``: nobody empties the pipe that it gets without.
+    It writes into a file, its own unless ``log`` names one: a pipe that nobody empties would stop it.
     """
     port = free_port()
-    with ExitStack() as files:
-        output = subprocess.PIPE if log is None else files.enter_context(log.open("ab"))
-        process = subprocess.Popen(
-            [sys.executable, "-m", "service", "serve", "--port", str(port), *options],
-            cwd=PROJECT, env=env, stdout=output, stderr=subprocess.STDOUT, text=True,
-        )  # fmt: skip
-    server = Server(process, f"http://127.0.0.1:{port}")
-    try:
+    with ExitStack() as places:
+        if log is None:
+            log = Path(places.enter_context(TemporaryDirectory())) / "server.log"
+        with log.open("ab") as output:
+            process = subprocess.Popen(
+                [sys.executable, "-m", "service", "serve", "--port", str(port), *options],
+                cwd=PROJECT, env=env, stdout=output, stderr=subprocess.STDOUT,
+            )  # fmt: skip
+        places.callback(kill, process)
+        server = Server(process, f"http://127.0.0.1:{port}", log)
         _wait(server)
         yield server
-    finally:
-        process.kill()
-        process.wait()
-        if process.stdout:
-            process.stdout.close()
 
 
 def free_port() -> int:
@@ -105,7 +108,7 @@ def _wait(server: Server) -> None:
     deadline = time.monotonic() + PATIENCE_S
     while time.monotonic() < deadline:
         if server.process.poll() is not None:
-            message = f"the server ended: {server.process.stdout and server.process.stdout.read()}"
+            message = f"the server ended: {server.output()}"
             raise AssertionError(message)
         try:
             if httpx.get(f"{server.address}/readyz", trust_env=False).is_success:

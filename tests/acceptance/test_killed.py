@@ -173,7 +173,7 @@ def test_a_worker_killed_while_it_judges_the_portfolio_tells_each_change_once(
             for name in names:
                 assert client.put(f"/v1/assemblies/stored/{name}", json=ASSEMBLY).status_code == 201
             told(client, "verdicts.created", len(names))
-            publish_warmer(postgresql_url)
+            publish_drier(postgresql_url)
             until_job(client, "portfolio")
             worker.send_signal(signal.SIGKILL)
             worker.wait()
@@ -211,11 +211,11 @@ def until_job(client: httpx.Client, kind: str) -> None:
     raise AssertionError(kind)
 
 
-def publish_warmer(url: str) -> None:
-    """Move the place indoors, which changes every verdict."""
+def publish_drier(url: str) -> None:
+    """Let the place dry out, which changes every verdict."""
     with closing(Database.open(url)) as database, database.writing() as session:
         knowledge = KnowledgeRepository(session)
         place = "marine-atmosphere-0-100-m"
         (row,) = [row for row in knowledge.all_rows()["environments"] if row["id"] == place]
-        knowledge.update("environments", [row | {"exposure": "indoor"}])
+        knowledge.update("environments", [row | {"electrolyte_class": "none"}])
         publish(session, by="test")

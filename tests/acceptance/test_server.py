@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import threading
+import time
 from pathlib import Path
 
 import httpx
@@ -78,11 +79,8 @@ def test_terminating_lets_running_requests_end(database_file: Path) -> None:
 
 def test_whoever_starts_the_server_is_shown_a_first_answer(database_file: Path) -> None:
     with serving(environment(database_file), "--greet") as running:
-        lines = list[str]()
-        assert running.process.stdout
-        while "API key" not in "".join(lines[-1:]):
-            lines.append(running.process.stdout.readline())
-        shown = "".join(lines)
+        while "API key" not in (shown := running.output()):
+            time.sleep(0.05)
         assert "a first answer" in shown
         assert f"{running.address}/docs" in shown
         with running.client() as client:

@@ -34,22 +34,19 @@ def test_names_of_headers_may_be_written_anyhow_and_one_signature_of_several_wil
     assert open_message(SECRET, found, BODY).data.serial == 7
 
 
-@pytest.mark.parametrize(
-    "found",
-    [
+def test_what_was_not_signed_with_the_secret_is_forged() -> None:
+    for found in (
         headers(secret=new_secret()),
         headers(body=b"{}"),
         {**headers(), "webhook-id": "msg_2"},
         {**headers(), "webhook-signature": ""},
         {name: value for name, value in headers().items() if name != "webhook-signature"},
-    ],
-)
-def test_what_was_not_signed_with_the_secret_is_forged(found: dict[str, str]) -> None:
-    with pytest.raises(ForgedMessageError, match="signature"):
-        open_message(SECRET, found, BODY)
+    ):
+        with pytest.raises(ForgedMessageError, match="signature"):
+            open_message(SECRET, found, BODY)
 
 
-@pytest.mark.parametrize("found", [headers(age_s=600), headers(age_s=-600), {}])
-def test_what_is_too_old_or_not_dated_is_forged(found: dict[str, str]) -> None:
-    with pytest.raises(ForgedMessageError, match="too old"):
-        open_message(SECRET, found, BODY)
+def test_what_is_too_old_or_not_dated_is_forged() -> None:
+    for found in (headers(age_s=600), headers(age_s=-600), {}):
+        with pytest.raises(ForgedMessageError, match="too old"):
+            open_message(SECRET, found, BODY)
