@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from fastapi import Request, Response
 
 from service.web.conditional import is_match, quoted, repr_digest
+from service.web.pagination import link_header
 from service.web.representation import canonical
 
 JSON = "application/json"
@@ -20,7 +21,17 @@ PINNED = "public, max-age=3600"
 FOR_EVER = "public, max-age=31536000, immutable"
 FOR_EVER_PRIVATE = "private, max-age=31536000, immutable"
 PRIVATE = "private, no-cache"
+NO_STORE: Mapping[str, str] = {"Cache-Control": "private, no-store"}
+"""Headers of what changes by itself and is the caller's alone."""
+
 VARY = "Accept, Authorization"
+
+
+def page_reply(body: bytes, links: Mapping[str, str | None]) -> Response:
+    """Answer with a page of what changes by itself; links without an address are left out."""
+    there = {relation: address for relation, address in links.items() if address}
+    headers = {**NO_STORE, "Link": link_header(there)} if there else NO_STORE
+    return Response(body, headers=headers, media_type=JSON)
 
 
 def tag_of(*parts: object) -> str:

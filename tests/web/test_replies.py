@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fastapi import Request
 
-from service.web.replies import MUST_ASK_AGAIN, PINNED, reply, tag_of
+from service.web.replies import MUST_ASK_AGAIN, PINNED, page_reply, reply, tag_of
 
 
 def request(**headers: str) -> Request:
@@ -36,3 +36,11 @@ def test_a_tag_depends_on_every_part() -> None:
     tags = {tag_of("a"), tag_of("a", None), tag_of("a", ""), tag_of("a", {"b": 1}), tag_of("a", {"b": 2})}
     assert len(tags) == 5
     assert tag_of({"a": 1, "b": 2}) == tag_of({"b": 2, "a": 1})
+
+
+def test_a_page_links_to_what_there_is_and_is_kept_by_nobody() -> None:
+    middle = page_reply(b"{}", {"first": "/a", "next": "/a?cursor=1"})
+    assert middle.headers["link"] == '</a>; rel="first", </a?cursor=1>; rel="next"'
+    last = page_reply(b"{}", {"next": None})
+    assert "link" not in last.headers
+    assert {middle.headers["cache-control"], last.headers["cache-control"]} == {"private, no-store"}

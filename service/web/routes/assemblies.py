@@ -28,7 +28,7 @@ from service.web.operations import JSON
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
-from service.web.replies import MUST_ASK_AGAIN
+from service.web.replies import MUST_ASK_AGAIN, NO_STORE
 from service.web.representation import canonical
 from service.web.schemas.assemblies import (
     AssemblyRequest,
@@ -47,7 +47,6 @@ Result = TypeVar("Result")
 JOINTS_PER_REQUEST = 100
 """Joints or parts that weigh as much as one request in a caller's allowance."""
 
-NO_STORE = {"Cache-Control": "private, no-store"}
 FILES = {
     CSV: {"schema": {"type": "string", "description": "The joints as a table, worst first."}},
     XLSX: {"schema": {"type": "string", "format": "binary", "description": "A workbook."}},

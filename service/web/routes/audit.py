@@ -12,10 +12,10 @@ from service.access.scopes import Scope
 from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.repositories.audit import AuditRepository, Viewer
 from service.web.errors import BadCursorError
-from service.web.operations import JSON
-from service.web.pagination import link_header, page_address
+from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
+from service.web.replies import page_reply
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.audit import AuditPage, AuditQuery
@@ -40,9 +40,7 @@ async def list_audit(request: Request, query: Annotated[AuditQuery, Query()]) ->
     The database itself refuses to change or delete a line.
     """
     document = await run_in_threadpool(_page, request, query)
-    links = {"next": document["next"]} if document["next"] else {}
-    headers = {"Cache-Control": "private, no-store", **({"Link": link_header(links)} if links else {})}
-    return Response(canonical(document), headers=headers, media_type=JSON)
+    return page_reply(canonical(document), {"next": document["next"]})
 
 
 def _page(request: Request, query: AuditQuery) -> dict[str, Any]:

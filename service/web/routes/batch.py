@@ -21,6 +21,7 @@ from service.web.operations import Operation
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
+from service.web.replies import NO_STORE
 from service.web.schemas.batch import BatchClosing, BatchItem, BatchQuery, BatchRequest
 from service.web.spool import content_type_of, spooled
 from service.web.state import principal, services
@@ -76,7 +77,7 @@ async def judge_couples(request: Request, query: Annotated[BatchQuery, Query()])
     reading = Reading.of(questions, answering, services(request).known_lines)
     held = services(request)
     lines = _stream(body, batch.raws, reading, held.batches, held.metrics.batch)
-    return NdjsonResponse(lines, headers={"Cache-Control": "private, no-store"})
+    return NdjsonResponse(lines, headers=NO_STORE)
 
 
 def take_allowance(request: Request, couples: int) -> None:

@@ -9,10 +9,10 @@ from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
 from service.storage.repositories.changes import ChangesRepository, FeedLine
-from service.web.operations import JSON
-from service.web.pagination import link_header, page_address
+from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
+from service.web.replies import page_reply
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.changes import ChangePage, ChangesQuery
@@ -38,8 +38,7 @@ async def list_changes(request: Request, query: Annotated[ChangesQuery, Query()]
     about what is gone stay. Keep `after` and ask again.
     """
     document = await run_in_threadpool(_page, request, query)
-    headers = {"Cache-Control": "private, no-store", "Link": link_header({"next": document["next"]})}
-    return Response(canonical(document), headers=headers, media_type=JSON)
+    return page_reply(canonical(document), {"next": document["next"]})
 
 
 def _page(request: Request, query: ChangesQuery) -> dict[str, Any]:

@@ -29,10 +29,11 @@ from service.web.idempotency import once
 from service.web.job_documents import JOBS, find_job, job_document, results_page, results_stream
 from service.web.nesting import check_nesting
 from service.web.operations import Operation
-from service.web.pagination import link_header, page_address
+from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
+from service.web.replies import NO_STORE, page_reply
 from service.web.representation import canonical
 from service.web.routes.batch import take_allowance
 from service.web.routing import StrictRoute
@@ -54,7 +55,6 @@ from service.web.streamed_routing import StreamedRoute, body_in
 from service.web.work import ASSEMBLY, BATCH, batch_job
 from service.web.work_errors import JobNotDoneError, UnknownJobError
 
-NO_STORE = {"Cache-Control": "private, no-store"}
 JobId = Annotated[
     str, Path(description="Identifier of the job.", max_length=100, examples=["job_0069f3b2c1d4e5"])
 ]
@@ -171,9 +171,7 @@ def _start_portfolio(request: Request) -> Job:
 async def list_jobs(request: Request, query: Annotated[JobsQuery, Query()]) -> Response:
     """List the jobs of the caller's tenant, the newest first."""
     document = await run_in_threadpool(_page, request, query)
-    links = {"next": document["next"]} if document["next"] else {}
-    headers = {**NO_STORE, **({"Link": link_header(links)} if links else {})}
-    return Response(canonical(document), headers=headers, media_type=JSON)
+    return page_reply(canonical(document), {"next": document["next"]})
 
 
 @router.get(
@@ -213,8 +211,7 @@ async def get_job_results(
     except (StoredBadCursorError, ValueError) as error:
         message = "This cursor does not come from the results of this job."
         raise BadCursorError(message) from error
-    headers = {**NO_STORE, **({"Link": link_header({"next": following})} if following else {})}
-    return Response(body, headers=headers, media_type=JSON)
+    return page_reply(body, {"next": following})
 
 
 @router.delete(

@@ -14,6 +14,7 @@ from service.web.idempotency import once
 from service.web.operations import JSON
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
+from service.web.replies import NO_STORE
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.overlays import HASH, OverlayChange, OverlayDocument, OverlayReplacement
@@ -85,7 +86,7 @@ async def change_overlay(request: Request, wanted: OverlayChange, if_match: IfMa
 
 def _answer(document: dict[str, Any]) -> Response:
     headers = {
-        "Cache-Control": "private, no-store",
+        **NO_STORE,
         "ETag": quoted(overlays.tag(document["overlay_hash"])),
     }
     return Response(canonical(document), headers=headers, media_type=JSON)

@@ -21,9 +21,10 @@ from service.web.curation_errors import RecordInUseError, UnknownProposalError
 from service.web.errors import BadCursorError
 from service.web.idempotency import once
 from service.web.operations import JSON
-from service.web.pagination import link_header, page_address
+from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
+from service.web.replies import NO_STORE, page_reply
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.proposals import (
@@ -39,7 +40,6 @@ from service.web.schemas.proposals import (
     WithdrawalRequest,
 )
 
-NO_STORE = {"Cache-Control": "private, no-store"}
 ProposalId = Annotated[
     str,
     Path(description="Identifier of the proposal.", pattern="^[A-Za-z0-9_]{1,100}$", examples=[PROPOSAL_ID]),
@@ -105,11 +105,8 @@ async def list_proposals(request: Request, query: Annotated[ProposalsQuery, Quer
     """List proposals of all authors, the oldest first."""
     filters = query.model_dump(mode="json", exclude={"limit", "cursor"}, exclude_none=True)
     document = await run_in_threadpool(_page, request, query, filters)
-    links = {"first": page_address(proposals.PATH, {**filters, "limit": query.limit})}
-    if document["next"]:
-        links["next"] = document["next"]
-    headers = {**NO_STORE, "Link": link_header(links)}
-    return Response(canonical(document), headers=headers, media_type=JSON)
+    first = page_address(proposals.PATH, {**filters, "limit": query.limit})
+    return page_reply(canonical(document), {"first": first, "next": document["next"]})
 
 
 @router.get(

@@ -29,7 +29,7 @@ from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.publishing import members, publish_release
 from service.web.releases import published_release
-from service.web.replies import FOR_EVER, PINNED, VARY, reply, tag_of
+from service.web.replies import FOR_EVER, NO_STORE, PINNED, VARY, reply, tag_of
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.releases import (
@@ -97,7 +97,7 @@ async def publish_approved(request: Request, wanted: PublicationRequest) -> Resp
 
     def work() -> Response:
         document = publish_release(request, wanted.label, wanted.note)
-        headers = {"Cache-Control": "private, no-store", "Location": f"{PATH}/{document['release']['label']}"}
+        headers = {**NO_STORE, "Location": f"{PATH}/{document['release']['label']}"}
         return Response(canonical(document), 201 if document["is_new"] else 200, headers, JSON)
 
     return await once(request, lambda: run_in_threadpool(work))

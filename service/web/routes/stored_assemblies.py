@@ -29,6 +29,7 @@ from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
+from service.web.replies import NO_STORE
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.assemblies import AssemblyRequest, CheckQuery
@@ -43,7 +44,6 @@ from service.web.state import principal, services
 from service.web.work_errors import NotJudgedYetError, UnknownStoredAssemblyError, VersionMismatchError
 
 PATH = "/v1/assemblies/stored"
-NO_STORE = {"Cache-Control": "private, no-store"}
 Name = Annotated[
     str,
     Path(

@@ -23,6 +23,7 @@ from service.web.operations import JSON
 from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
+from service.web.replies import NO_STORE
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.changes import (
@@ -39,7 +40,6 @@ from service.web.state import principal, services
 from service.web.work_errors import ForbiddenWebhookError, UnknownWebhookError
 
 PATH = "/v1/webhooks"
-NO_STORE = {"Cache-Control": "private, no-store"}
 WebhookId = Annotated[
     str, Path(description="Identifier of the webhook.", max_length=100, examples=["webhook_0069f3b2c1d4e5"])
 ]
