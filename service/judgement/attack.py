@@ -75,6 +75,8 @@ class Attack:
     galvanic_density, peak_density : ndarray, shape (2, lanes, SAMPLE_SIZE)
         Net anodic current density over the engaged zone and at the joint line; zero on a cathode
         [A/m2].
+    unchoked_density : ndarray, shape (2, lanes, SAMPLE_SIZE)
+        The first of them as if products did not choke the zone [A/m2].
     potential : ndarray, shape (lanes, SAMPLE_SIZE)
         Couple potential of the spell that does most of the damage to the lane [V vs SHE].
     reach : ndarray, shape (2, lanes, SAMPLE_SIZE)
@@ -87,6 +89,7 @@ class Attack:
 
     galvanic_density: Array
     peak_density: Array
+    unchoked_density: Array
     potential: Array
     reach: Array
     wet_share: float
@@ -116,6 +119,7 @@ def attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> A
     return Attack(
         found.galvanic_density[:, places],
         found.peak_density[:, places],
+        found.unchoked_density[:, places],
         found.potential[places],
         found.reach[:, places],
         found.wet_share,
@@ -145,14 +149,16 @@ def _attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> 
         np.copyto(heaviest, weight, where=is_heavier)
         np.copyto(potential, currents.potential, where=is_heavier[:, None])
         np.copyto(reach, currents.reach, where=is_heavier[:, None])
+    unchoked = anodic
     if environment.exposure is not Exposure.IMMERSED:
         scale = _oxygen_cap(cathodic, lanes, salted, environment, catalogue)
         choke = RENEWED_A_PER_M2 if environment.exposure is Exposure.SPLASH else CHOKED_A_PER_M2
         choked = choke * CHOKED_SPREAD ** scores("pitting")
-        anodic = np.minimum(anodic * scale, choked)
+        unchoked = anodic * scale
+        anodic = np.minimum(unchoked, choked)
         peak = np.minimum(peak * scale, choked)
     wet_share = min(sum(period.share_of_year for period in periods), 1.0)
-    return Attack(anodic, peak, potential, reach, wet_share, is_solved)
+    return Attack(anodic, peak, unchoked, potential, reach, wet_share, is_solved)
 
 
 def _sampled(lanes: Lanes, salted: Array, catalogue: Catalogue) -> list[Branches]:

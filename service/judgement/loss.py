@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Exposure
 from service.chemistry.faraday import deepest_attack, dissolved_current, loss_after, plating_life_years
+from service.chemistry.pits import pit_depth
 from service.judgement.attack import Attack
 from service.judgement.couples import Couple, Function
 from service.judgement.draws import kinetic_arrays, scores
@@ -115,8 +116,11 @@ def losses(
     years = np.array([policy.life_years(couples[pairing.couple]) for pairing in pairings])[:, None]
     penetration = metals.column(penetration_of)
     decay = _decay(metals, pairings)
-    rate = attack.galvanic_density * penetration
-    galvanic = loss_after(years, rate, decay)
+    # A pit behind an opening cannot eat more than the current through the mouth; elsewhere it is no number.
+    fed, radii_um = attack.unchoked_density * penetration, _opening_radii_um(pairings)
+    straight = attack.galvanic_density * penetration
+    rate = np.fmin(straight, pit_depth(fed, radii_um))
+    galvanic = np.fmin(loss_after(years, straight, decay), pit_depth(fed * years, radii_um))
     deepest = deepest_attack(galvanic, _pitting(metals))
     if environment.exposure is Exposure.ATMOSPHERE and not environment.is_sheltered:
         alone, uncoupled = _by_standard(metals, environment, years)
@@ -152,6 +156,12 @@ def _decay(metals: _Metals, pairings: Sequence[Pairing]) -> Array:
         np.where(is_pit, high, metals.column(lambda metal: metal.decay_high)),
         scores("decay"),
     )
+
+
+def _opening_radii_um(pairings: Sequence[Pairing]) -> Array:
+    """Radius of the opening behind which a side lies [um], shape ``(2, lanes, 1)``; else not a number."""
+    radii_m = [[pairing.electrodes[side].defect_radius_m for pairing in pairings] for side in (0, 1)]
+    return np.asarray(np.array(radii_m, dtype=np.float64)[:, :, None] * 1e6)
 
 
 class _Metals:

@@ -3,4 +3,4 @@
 Raise it whenever the same input under the same release would give other bytes.
 """
 
-ENGINE_VERSION = "1.4.0"
+ENGINE_VERSION = "1.5.0"
