@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from service.callouts.reading import Candidate, Match, Reading
 from service.callouts.resolver import Resolver
@@ -14,6 +15,9 @@ from service.judgement.inquiry import Side
 
 MOST_READINGS = 4
 """Readings of one ambiguous text that are judged; the rest are listed only."""
+
+LONGEST_KEPT = 200
+"""Characters of a text whose reading is kept for the next time; drawings repeat the short ones."""
 
 _STRICTNESS = (Match.EXACT, Match.NORMALISED, Match.FUZZY, Match.AMBIGUOUS, Match.UNKNOWN)
 
@@ -47,10 +51,9 @@ def reading_of(side: Side, pointer: str, catalogue: Catalogue) -> Reading:
     if side.surface is not None:
         _check(side.surface, pointer, catalogue)
         reading = Reading(side.text, Match.EXACT, (Candidate(side.surface, 1.0),))
-    elif side.text.strip():
-        reading = Resolver.of(catalogue).resolve(side.text)
     else:
-        reading = Resolver.of(catalogue).resolve_notes(side.material, side.finish)
+        is_short = len(side.text) + len(side.material) + len(side.finish) <= LONGEST_KEPT
+        reading = (_kept if is_short else _read)(side.text, side.material, side.finish, catalogue)
     return _overridden(reading, side)
 
 
@@ -82,6 +85,14 @@ def surfaces_of(reading: Reading) -> tuple[Surface, ...]:
     tuple of Surface
     """
     return tuple(candidate.surface for candidate in reading.candidates[:MOST_READINGS])
+
+
+def _read(text: str, material: str, finish: str, catalogue: Catalogue) -> Reading:
+    resolver = Resolver.of(catalogue)
+    return resolver.resolve(text) if text.strip() else resolver.resolve_notes(material, finish)
+
+
+_kept = lru_cache(maxsize=2048)(_read)
 
 
 def _overridden(reading: Reading, side: Side) -> Reading:

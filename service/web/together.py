@@ -1,7 +1,7 @@
 """New questions that come at the same moment are judged together: judging many is the primitive.
 
-While one group is judged the next gathers, so a question never waits for company. The same question
-asked twice at once is judged once.
+While one group is judged the next gathers, and before it is judged whatever has arrived by then joins it; a
+question never waits for company that is not there yet. The same question asked twice at once is judged once.
 """
 
 from __future__ import annotations
@@ -22,6 +22,10 @@ from service.web.issuing import issued
 
 MOST_TOGETHER = 32
 """Enough for arrays to pay; few enough for the first of them not to wait long."""
+
+QUIET_TURNS = 5
+"""Turns of the event loop without another question after which a group sets out. It takes this many until
+the answers before it are sent; callers who get theirs first may ask again before the others have theirs."""
 
 Outcome = KeptAnswer | InvalidInquiryError
 Promise = asyncio.Future[KeptAnswer]
@@ -97,6 +101,7 @@ class Together:
 
     async def _work(self) -> None:
         while self._waiting:
+            await self._gather()
             group = self._next_group()
             self._judging = {each.identity.digest: each.promise for each in group}
             start = time.perf_counter()
@@ -106,6 +111,14 @@ class Together:
             self._judging = {}
             for each, outcome in zip(group, outcomes, strict=True):
                 _keep(each.promise, outcome)
+
+    async def _gather(self) -> None:
+        """Let in what has arrived: hand the loop over until it has brought nothing new for some turns."""
+        known, quiet = 0, 0
+        while quiet < QUIET_TURNS and len(self._waiting) < MOST_TOGETHER:
+            quiet = quiet + 1 if len(self._waiting) == known else 0
+            known = len(self._waiting)
+            await asyncio.sleep(0)
 
     def _next_group(self) -> list[_Waiting]:
         """Take the question that waits longest, and those that can go with it."""

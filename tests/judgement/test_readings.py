@@ -7,7 +7,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.judgement.errors import InvalidInquiryError
 from service.judgement.inquiry import Side
-from service.judgement.readings import MOST_READINGS, is_refused, reading_of, surfaces_of
+from service.judgement.readings import LONGEST_KEPT, MOST_READINGS, is_refused, reading_of, surfaces_of
 from tests.factories.couples import ALUMINIUM, coated
 
 
@@ -21,6 +21,17 @@ def test_notes_are_read_together(catalogue: Catalogue) -> None:
     surface = surfaces_of(reading)[0]
     assert surface.material_id == "steel-s235"
     assert [layer.finish_id for layer in surface.layers] == ["zn-hdg"]
+
+
+def test_a_text_that_comes_again_is_not_read_again_unless_it_is_long(catalogue: Catalogue) -> None:
+    short, long = Side(text="S235JR"), Side(text=f"S235JR{' ' * LONGEST_KEPT}")
+    (one, again), (other, anew) = (
+        (reading_of(side, "/first", catalogue), reading_of(side, "/second", catalogue))
+        for side in (short, long)
+    )
+    assert again is one
+    assert anew is not other
+    assert anew == other
 
 
 def test_a_structure_is_taken_as_it_is(catalogue: Catalogue) -> None:

@@ -59,6 +59,23 @@ def test_questions_at_once_are_judged_in_groups_with_the_bytes_that_each_gets_al
         assert got == company.judge([each])[each[1].digest]
 
 
+def test_callers_who_ask_again_at_once_do_not_split_into_groups_that_take_turns(company: Counting) -> None:
+    """One is judged first and the rest while it is; when it asks again it joins them."""
+
+    async def caller(together: Together, number: int, starting_after: int) -> None:
+        for _ in range(starting_after):
+            await asyncio.sleep(0)
+        for turn in range(3):
+            await together.judged(company, *question(10 * turn + number))
+
+    async def all_callers() -> None:
+        together = Together(unheard)
+        await asyncio.gather(*(caller(together, number, number) for number in range(4)))
+
+    asyncio.run(all_callers())
+    assert company.sizes == [4, 4, 4]
+
+
 def test_groups_are_told_with_their_size_and_time(company: Counting) -> None:
     heard = list[tuple[int, float]]()
 
