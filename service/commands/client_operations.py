@@ -22,6 +22,7 @@ WRITTEN_BY_HAND = {
 WITH_KEY = {
     "store_assembly", "create_webhook", "publish_release", "propose_change", "propose_withdrawal",
     "comment_on_proposal", "review_proposal", "retract_proposal", "replace_overlay", "change_overlay",
+    "store_policy",
 }  # fmt: skip
 """Writes that the service does once for each Idempotency-Key."""
 

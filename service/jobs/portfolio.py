@@ -102,10 +102,29 @@ class Portfolio:
 
     def submit_one(self, session: WriteSession, queue: Queue, assembly: StoredAssembly, *, by: str) -> Job:
         """Put in the judging of one assembly that is new or was edited."""
-        self.shelf.refresh()
         request = {"examined": 1, "holding": 0, "assembly": assembly.name}
-        view = (self.shelf.current.label, OverlaysRepository(session).in_force(assembly.tenant_id))
-        return self._add(session, queue, assembly.tenant_id, ((assembly,),), request, view, by=by)
+        return self._add_now(session, queue, [assembly], request, by=by)
+
+    def submit_these(
+        self, session: WriteSession, queue: Queue, assemblies: Sequence[StoredAssembly], *, by: str
+    ) -> Job:
+        """Put in the judging of some assemblies of one tenant, because their policy was edited."""
+        request = {"examined": len(assemblies), "holding": 0}
+        return self._add_now(session, queue, assemblies, request, by=by)
+
+    def _add_now(
+        self,
+        session: WriteSession,
+        queue: Queue,
+        assemblies: Sequence[StoredAssembly],
+        request: Mapping[str, Any],
+        *,
+        by: str,
+    ) -> Job:
+        self.shelf.refresh()
+        tenant_id = assemblies[0].tenant_id
+        view = (self.shelf.current.label, OverlaysRepository(session).in_force(tenant_id))
+        return self._add(session, queue, tenant_id, tuple(_portions(assemblies)), request, view, by=by)
 
     def plan(self, session: Session, tenant_id: str, after: View) -> Plan:
         """Tell the assemblies that a release or overlay can touch from those whose reports hold."""

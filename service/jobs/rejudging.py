@@ -25,6 +25,7 @@ from service.storage.engine import Database, WriteSession
 from service.storage.errors import NotStoredError
 from service.storage.repositories.assemblies import AssembliesRepository, JudgedVersion, StoredAssembly
 from service.storage.repositories.changes import ChangesRepository
+from service.storage.repositories.policies import PoliciesRepository
 from service.storage.repositories.releases import ReleasesRepository
 
 PINNED = "pinned"
@@ -33,13 +34,18 @@ PINNED = "pinned"
 
 @dataclass(frozen=True, slots=True)
 class Readable:
-    """A stored assembly as it is judged: its parts and joints, the policy of its house."""
+    """A stored assembly as it is judged: its parts and joints, the policy of its house.
+
+    ``policy`` is name@version of a stored policy; ``follows_policy`` if a later version takes its place.
+    """
 
     assembly: Assembly
     house: HousePolicy
+    policy: str | None = None
+    follows_policy: bool = False
 
 
-Read = Callable[[Mapping[str, Any], Catalogue], Readable]
+Read = Callable[[str, Mapping[str, Any], Catalogue], Readable]
 """Turns what a tenant has stored into an assembly; raises ``UnreadableAssemblyError`` where it cannot."""
 
 
@@ -54,6 +60,7 @@ class JudgedAssembly:
     stored: StoredAssembly
     judged: JudgedVersion
     found: tuple[Happening, ...]
+    followed_policy: str = ""
 
     @property
     def line(self) -> dict[str, Any]:
@@ -78,6 +85,14 @@ class JudgedAssembly:
         )
         if kept:
             tell(session, self.stored, self.found)
+            self._look_at_policy(session)
+
+    def _look_at_policy(self, session: WriteSession) -> None:
+        """Leave the report in doubt if its policy was edited meanwhile: the job of that edit comes to it."""
+        name = self.followed_policy.partition("@")[0]
+        newest = PoliciesRepository(session).find(self.stored.tenant_id, name) if name else None
+        if newest is not None and newest.reference != self.followed_policy:
+            AssembliesRepository(session).say_doubtful([self.stored.id])
 
 
 def tell(session: WriteSession, stored: StoredAssembly, found: Sequence[Happening]) -> None:
@@ -135,17 +150,17 @@ class Rejudging:
                 return None
             body, before = assemblies.body(assembly_id), assemblies.summary(assembly_id)
         try:
-            return _Opened(stored, before, self._readable(body))
+            return _Opened(stored, before, self._readable(stored.tenant_id, body))
         except UnreadableAssemblyError as error:
             return _Opened(stored, before, None, str(error))
 
-    def _readable(self, body: Mapping[str, Any]) -> Readable:
+    def _readable(self, tenant_id: str, body: Mapping[str, Any]) -> Readable:
         """Read a body by the release of the job, or by that to which its programme is pinned."""
-        readable = self.read(body, self.now)
+        readable = self.read(tenant_id, body, self.now)
         pinned = readable.assembly.programme.release
         if not pinned or pinned == self.now.label:
             return readable
-        return self.read(body, self.see(pinned, self.now.overlay_hash))
+        return self.read(tenant_id, body, self.see(pinned, self.now.overlay_hash))
 
     def _ask_together(self, readables: Iterable[Readable]) -> None:
         """Judge the questions of many assemblies at once: arrays pay for many, not for few."""
@@ -161,15 +176,15 @@ class Rejudging:
             self.outcomes[policy].of(questions)
 
     def _judge(self, opened: _Opened) -> JudgedAssembly:
-        stored, before = opened.stored, opened.before
-        about = {"version": stored.version, **self._occasion(stored)}
-        if opened.readable is None:
+        stored, before, readable = opened.stored, opened.before, opened.readable
+        about = {"version": stored.version, **self._occasion(stored, readable)}
+        if readable is None:
             return self._unreadable(stored, before, opened.why, about)
         try:
-            report, rests_on = self._report(opened.readable)
+            report, rests_on = self._report(readable)
         except (AssemblyError, JudgementError) as error:
             return self._unreadable(stored, before, str(error), about)
-        summary = summary_of(report)
+        summary = summary_of(report) | {"stored_policy": readable.policy}
         because = self._because(stored, report)
         judged = JudgedVersion(
             version=stored.version,
@@ -181,7 +196,9 @@ class Rejudging:
             summary=summary,
             report=report.json,
         )
-        return JudgedAssembly(stored, judged, tuple(happenings(before, summary, because, about)))
+        told = tuple(happenings(before, summary, because, about))
+        followed = (readable.policy or "") if readable.follows_policy else ""
+        return JudgedAssembly(stored, judged, told, followed)
 
     def _because(self, stored: StoredAssembly, report: Report) -> Because:
         """Find the changes that can touch a joint."""
@@ -226,12 +243,13 @@ class Rejudging:
             found |= keys_of_part(part, report.surfaces.surface(part), self.now)
         return sorted(found)
 
-    def _occasion(self, stored: StoredAssembly) -> dict[str, Any]:
+    def _occasion(self, stored: StoredAssembly, readable: Readable | None) -> dict[str, Any]:
         """Why it is judged, for the events."""
         if stored.release_label is None:
             reason = "the assembly was stored"
         elif stored.holds_under is None:
-            reason = "the assembly was edited"
+            follows = readable is not None and readable.follows_policy
+            reason = "the assembly or its policy was edited" if follows else "the assembly was edited"
         elif stored.engine != ENGINE_VERSION:
             reason = f"engine {ENGINE_VERSION} judges otherwise than {stored.engine}"
         elif stored.holds_under == self.now.label:

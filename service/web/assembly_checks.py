@@ -9,7 +9,6 @@ from typing import Any
 
 from service.assemblies import Report, check
 from service.assemblies.exports import as_csv, as_xlsx
-from service.assemblies.house_policy import HousePolicy
 from service.assemblies.outcomes import Outcomes, canonical_sha256, object_of
 from service.assemblies.reading import ReadAssembly
 from service.assemblies.standing import standing_document
@@ -19,6 +18,7 @@ from service.catalogue.catalogue import Catalogue
 from service.judgement import Answer, Inquiry, Policy
 from service.web.answers import AnswerBook, KeptAnswer
 from service.web.assembly_requests import Asked, pointing
+from service.web.house_policies import Decider
 from service.web.identity import identify
 from service.web.issuing import issued
 from service.web.operations import JSON
@@ -66,7 +66,7 @@ class Checking:
     def report(
         self,
         asked: Asked,
-        house: HousePolicy,
+        decider: Decider,
         waivers: tuple[Waiver, ...],
         today: dt.date,
         wanted: ReportFormat,
@@ -85,6 +85,7 @@ class Checking:
         InconsistentRequestError
             If its joints and parts do not fit together.
         """
+        house = decider.house
         keeper = Keeper(self.catalogue, house.bands, self.tenant_id, self.book)
         with pointing():
             outcomes = Outcomes(self.catalogue, house.bands, keeper.hear)
@@ -94,9 +95,9 @@ class Checking:
             return as_csv(report.document), CSV
         if wanted is ReportFormat.XLSX:
             return as_xlsx(report.document), XLSX
-        return _check_document(report, asked.read, house, waivers, today, addresses), JSON
+        return _check_document(report, asked.read, decider, waivers, today, addresses), JSON
 
-    def comparison(self, asked: Asked, part: str, offered: list[Substitute], house: HousePolicy) -> bytes:
+    def comparison(self, asked: Asked, part: str, offered: list[Substitute], decider: Decider) -> bytes:
         """Compare substitutes and write what they change.
 
         Raises
@@ -105,15 +106,21 @@ class Checking:
             If the assembly has no such part, or its joints and parts do not fit together.
         """
         with pointing():
-            before, results = check_substitutes(asked.assembly, part, offered, self.catalogue, house)
-        comparison = document_of_substitution(before, results, part, house)
-        return canonical({"comparison": comparison, "reading": reading_document(asked.read)})
+            before, results = check_substitutes(asked.assembly, part, offered, self.catalogue, decider.house)
+        comparison = document_of_substitution(before, results, part, decider.house)
+        return canonical(
+            {
+                "comparison": comparison,
+                "reading": reading_document(asked.read),
+                "stored_policy": decider.reference,
+            }
+        )
 
 
 def _check_document(
     report: Report,
     read: ReadAssembly | None,
-    house: HousePolicy,
+    decider: Decider,
     waivers: tuple[Waiver, ...],
     today: dt.date,
     addresses: Mapping[str, str],
@@ -122,7 +129,8 @@ def _check_document(
     beside = {
         "answers": addresses,
         "reading": reading_document(read),
-        "standing": standing_document(report, house, waivers, today),
+        "standing": standing_document(report, decider.house, waivers, today),
+        "stored_policy": decider.reference,
     }
     members = {name: [canonical(value)] for name, value in beside.items()}
     return b"".join(object_of({**members, "report": [report.json]}))

@@ -111,13 +111,13 @@ def policy_of(request: AssemblyFields) -> HousePolicy:
     if request.policy is None:
         return DEFAULT_HOUSE_POLICY
     with pointing("/policy"):
-        return house_policy_of(_given(request.policy))
+        return house_policy_of(given_in(request.policy))
 
 
 def waivers_in(request: AssemblyRequest) -> tuple[Waiver, ...]:
     """Translate waivers."""
     with pointing("/waivers"):
-        return waivers_of([_given(waiver) for waiver in request.waivers])
+        return waivers_of([given_in(waiver) for waiver in request.waivers])
 
 
 def substitutes_of(request: SubstitutionRequest) -> list[Substitute]:
@@ -153,7 +153,8 @@ def pointing(prefix: str = "") -> Iterator[None]:
         raise UnreadableFileError(Fault("body", "/files", code, str(error), near)) from error
 
 
-def _given(model: Any) -> dict[str, Any]:
+def given_in(model: Any) -> dict[str, Any]:
+    """Return what a caller has stated of a model, as plain JSON values."""
     given: dict[str, Any] = model.model_dump(mode="json", exclude_unset=True, exclude_none=True)
     return given
 

@@ -37,6 +37,7 @@ TAGS = [
         "name": "Overlay",
         "description": "What a tenant lays on top of every release: own materials, finishes, limits.",
     },
+    {"name": "Policies", "description": "Rules of a house that decide beside the verdicts, kept by version."},
     {"name": "Releases", "description": "Published states of the knowledge base, kept for ever."},
     {"name": "Service", "description": "Limits, health and this document."},
 ]

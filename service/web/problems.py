@@ -127,6 +127,9 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "No assembly is stored under this name",
             "List what is stored at `/v1/assemblies/stored`.",
         ),
+        work.UnknownPolicyError: ProblemKind(
+            "unknown-policy", 404, "There is no such policy", "List what is stored at `/v1/policies`."
+        ),
         curation_errors.UnknownProposalError: ProblemKind(
             "unknown-proposal", 404, "There is no such proposal", "List what is open at `/v1/proposals`."
         ),
@@ -210,6 +213,12 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             409,
             "The stored assembly has no report yet",
             "Wait for the job that the storing has named.",
+        ),
+        work.PolicyInUseError: ProblemKind(
+            "policy-in-use",
+            409,
+            "Stored assemblies name the policy",
+            "Store those assemblies with another policy first, or remove them.",
         ),
         work.VersionMismatchError: ProblemKind(
             "version-mismatch",

@@ -20,7 +20,7 @@ from service.jobs.errors import HopelessError, UnreadableAssemblyError
 from service.jobs.kinds import Kind, Outcome, Piece
 from service.jobs.outbound import Outbound
 from service.jobs.portfolio import Portfolio
-from service.jobs.rejudging import Readable
+from service.jobs.rejudging import Read, Readable
 from service.jobs.tasks import Bench
 from service.judgement import InvalidInquiryError
 from service.settings import Settings
@@ -30,11 +30,12 @@ from service.storage.shelf import Shelf
 from service.web.answers import AnswerBook
 from service.web.api_operations import couple_operation
 from service.web.assembly_checks import Checking
-from service.web.assembly_requests import assembly_of, policy_of, waivers_in
+from service.web.assembly_requests import assembly_of, waivers_in
 from service.web.batch_answers import Answering, chunks
 from service.web.batch_input import Batch, Head
 from service.web.batch_questions import Questions
 from service.web.errors import WebError
+from service.web.house_policies import HousePolicies
 from service.web.problem_documents import faults_of
 from service.web.problems import kind_of
 from service.web.schemas.assemblies import AssemblyRequest, CheckQuery, ReportFormat
@@ -55,7 +56,7 @@ def open_work(settings: Settings, database: Database, book: AnswerBook) -> Work:
     """
     shelf = Shelf(database, settings.open_releases)
     views = Views(database, shelf, settings.open_overlays)
-    portfolio = Portfolio(database, shelf, views, read_stored)
+    portfolio = Portfolio(database, shelf, views, reader(database))
 
     def seen(job: Job) -> Catalogue:
         """Open the release of a job as its tenant saw it when it put the job in."""
@@ -64,7 +65,7 @@ def open_work(settings: Settings, database: Database, book: AnswerBook) -> Work:
         except DanglingOverlayError as error:
             raise hopeless(error) from error
 
-    kinds: list[Kind] = [BatchWork(seen, book), AssemblyWork(seen, book), portfolio]
+    kinds: list[Kind] = [BatchWork(seen, book), AssemblyWork(seen, book, database), portfolio]
     beat_s = settings.job_stale_s / BEATS_PER_SILENCE
     bench = Bench(database, {kind.name: kind for kind in kinds}, beat_s=beat_s)
     outbound = Outbound(allow_private=settings.webhooks_allow_private, timeout_s=settings.webhook_timeout_s)
@@ -128,18 +129,19 @@ class AssemblyWork:
 
     releases: Releases
     book: AnswerBook
+    database: Database
     name: str = ASSEMBLY
 
     def run(self, piece: Piece) -> Outcome:
         """Check the assembly of a job."""
-        catalogue = self.releases(piece.job)
+        catalogue, tenant_id = self.releases(piece.job), piece.job.tenant_id or ""
         request = AssemblyRequest.model_validate(orjson.loads(piece.input))
         try:
             asked = assembly_of(request, CheckQuery(), catalogue)
-            house, waivers = policy_of(request), waivers_in(request)
+            decider = HousePolicies(self.database, tenant_id).of(request)
             today = request.date or dt.datetime.now(dt.UTC).date()
-            checking = Checking(catalogue, piece.job.tenant_id or "", self.book)
-            body, _ = checking.report(asked, house, waivers, today, ReportFormat.JSON)
+            checking = Checking(catalogue, tenant_id, self.book)
+            body, _ = checking.report(asked, decider, waivers_in(request), today, ReportFormat.JSON)
         except REFUSALS as error:
             raise hopeless(error) from error
         return Outcome(body + b"\n")
@@ -155,16 +157,17 @@ def hopeless(error: Exception) -> HopelessError:
     return HopelessError(kind_of(type(error)).slug, str(error), pointer)
 
 
-def read_stored(body: Mapping[str, Any], catalogue: Catalogue) -> Readable:
-    """Read an assembly as a tenant has stored it.
+def reader(database: Database) -> Read:
+    """Return what reads assemblies as tenants have stored them, with the policies that they name."""
 
-    Raises
-    ------
-    UnreadableAssemblyError
-        If this release or this version cannot read it.
-    """
-    try:
-        request = AssemblyRequest.model_validate(body)
-        return Readable(assembly_of(request, CheckQuery(), catalogue).assembly, policy_of(request))
-    except (*REFUSALS, ValidationError) as error:
-        raise UnreadableAssemblyError(str(error)) from error
+    def read(tenant_id: str, body: Mapping[str, Any], catalogue: Catalogue) -> Readable:
+        try:
+            request = AssemblyRequest.model_validate(body)
+            assembly = assembly_of(request, CheckQuery(), catalogue).assembly
+            decider = HousePolicies(database, tenant_id).of(request)
+        except (*REFUSALS, ValidationError) as error:
+            raise UnreadableAssemblyError(str(error)) from error
+        is_pinned = decider.reference == request.stored_policy
+        return Readable(assembly, decider.house, decider.reference, follows_policy=not is_pinned)
+
+    return read

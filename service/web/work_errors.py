@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from service.web.errors import Fault, WebError
 
 
@@ -54,6 +56,21 @@ class VersionMismatchError(WebError):
     def faults(self) -> tuple[Fault, ...]:
         """The header that names another version."""
         return (Fault("header", "/If-Match", "mismatch", str(self)),)
+
+
+class UnknownPolicyError(WebError):
+    """The caller has stored no policy under this name, or not in this version."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(f"No policy is stored as {name!r}.")
+
+
+class PolicyInUseError(WebError):
+    """Stored assemblies name the policy that is to go."""
+
+    def __init__(self, name: str, assemblies: Sequence[str]) -> None:
+        shown = ", ".join(assemblies[:5]) + (", ..." if len(assemblies) > 5 else "")  # noqa: PLR2004 - a few
+        super().__init__(f"{len(assemblies)} stored assemblies name the policy {name!r}: {shown}.")
 
 
 class UnknownWebhookError(WebError):

@@ -112,6 +112,8 @@ CHANGING: Mapping[str, Whose] = {
     "DELETE /v1/webhooks/{webhook_id}": Whose.TENANT,
     "POST /v1/webhooks/{webhook_id}/replay": Whose.TENANT,
     "PUT /v1/overlay": Whose.TENANT,
+    "PUT /v1/policies/{name}": Whose.TENANT,
+    "DELETE /v1/policies/{name}": Whose.TENANT,
     "POST /v1/overlay/changes": Whose.TENANT,
 }
 """Operations other than GET, and whose things they change."""

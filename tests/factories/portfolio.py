@@ -56,7 +56,7 @@ def body(place: str = MARINE, second: str = "A4-80", *, release: str = "") -> Bo
     return {"parts": {"1": "EN AW-6082-T6", "2": second}, "place": place, "release": release}
 
 
-def read(content: Mapping[str, Any], catalogue: Catalogue) -> Readable:
+def read(_tenant_id: str, content: Mapping[str, Any], catalogue: Catalogue) -> Readable:
     """Read such an assembly, as the API does with its own."""
     if content["place"] not in catalogue.environments:
         message = f"no environment {content['place']}"

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
 import orjson
 import pytest
 
-from service.jobs.rejudging import PINNED, JudgedAssembly, Rejudging, remove
+from service.catalogue.catalogue import Catalogue
+from service.jobs.rejudging import PINNED, JudgedAssembly, Readable, Rejudging, remove
 from service.storage import Database, Shelf
 from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly
+from service.storage.repositories.policies import PoliciesRepository
 from tests.factories.portfolio import FIRST, MARINE, body, lines, publish_first, read, see, store, stored
 
 
@@ -109,3 +115,30 @@ def test_many_are_judged_together_and_each_as_alone(station: Database) -> None:
     assert together[1].judged.summary["reason"] == "no environment nowhere"
     for place, alone in zip((0, 2), stations, strict=True):
         assert together[place].judged.report == judged(station, alone).judged.report
+
+
+def test_a_policy_that_is_edited_meanwhile_leaves_the_report_in_doubt(station: Database) -> None:
+    mast = store(station, "mast", body())
+    shelf = Shelf(station)
+
+    def read_with_policy(tenant_id: str, content: Mapping[str, Any], catalogue: Catalogue) -> Readable:
+        readable = read(tenant_id, content, catalogue)
+        return replace(readable, policy="house@1", follows_policy=True)
+
+    def judge_again() -> JudgedAssembly:
+        rejudging = Rejudging(station, see(shelf), read_with_policy, shelf.as_of(FIRST))
+        (found,) = rejudging.judge_all([mast.id])
+        return found
+
+    with station.writing() as session:
+        PoliciesRepository(session).add("port", "house", "h1", {}, "ada")
+    write(station, judge_again())
+    assert stored(station, mast).holds_under == FIRST
+    found = judge_again()
+    assert found.judged.summary["stored_policy"] == "house@1"
+    with station.writing() as session:
+        PoliciesRepository(session).add("port", "house", "h2", {}, "ada")
+    write(station, found)
+    assert stored(station, mast).holds_under is None
+    with station.reading() as reading:
+        assert AssembliesRepository(reading).report(mast.id) is not None

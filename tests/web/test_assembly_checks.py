@@ -17,6 +17,7 @@ from service.web.answers import AnswerBook, KeptAnswer
 from service.web.assembly_checks import Checking, reading_document
 from service.web.assembly_requests import Asked
 from service.web.errors import InconsistentRequestError
+from service.web.house_policies import Decider
 from service.web.schemas.assemblies import ReportFormat
 from service.web.schemas.assembly_reports import AssemblyCheck
 from service.web.schemas.substitutions import SubstitutionCheck
@@ -32,6 +33,7 @@ ASSEMBLY = Assembly(
     PARTS, (Joint("J", "A", "B"),), programme=Programme(environment="marine-atmosphere-0-100-m")
 )
 ASKED = Asked(ASSEMBLY, None)
+DEFAULT = Decider(DEFAULT_HOUSE_POLICY)
 
 
 class Store:
@@ -57,7 +59,7 @@ def checking(store: Store) -> Iterator[Checking]:
 
 
 def test_the_report_stands_in_the_answer_byte_for_byte(checking: Checking) -> None:
-    body, media_type = checking.report(ASKED, DEFAULT_HOUSE_POLICY, (), TODAY, ReportFormat.JSON)
+    body, media_type = checking.report(ASKED, DEFAULT, (), TODAY, ReportFormat.JSON)
     report = check(ASSEMBLY, seed_catalogue())
     assert report.json in body
     assert media_type == "application/json"
@@ -66,8 +68,16 @@ def test_the_report_stands_in_the_answer_byte_for_byte(checking: Checking) -> No
     assert found.reading is None
 
 
+def test_a_stored_policy_that_decided_is_named(checking: Checking) -> None:
+    named = Decider(DEFAULT_HOUSE_POLICY, "house@3")
+    body, _ = checking.report(ASKED, named, (), TODAY, ReportFormat.JSON)
+    assert AssemblyCheck.model_validate_json(body).stored_policy == "house@3"
+    comparison = checking.comparison(ASKED, "B", [], named)
+    assert SubstitutionCheck.model_validate_json(comparison).stored_policy == "house@3"
+
+
 def test_answers_are_kept_under_their_addresses(checking: Checking, store: Store) -> None:
-    body, _ = checking.report(ASKED, DEFAULT_HOUSE_POLICY, (), TODAY, ReportFormat.JSON)
+    body, _ = checking.report(ASKED, DEFAULT, (), TODAY, ReportFormat.JSON)
     found = orjson.loads(body)
     (case,) = found["report"]["joints"][0]["cases"]
     address = found["answers"][case["answer_sha256"]]
@@ -81,7 +91,7 @@ def test_only_the_first_answers_are_kept(checking: Checking, monkeypatch: pytest
     monkeypatch.setattr(assembly_checks, "MOST_KEPT", 1)
     joints = (Joint("1", "A", "B"), Joint("2", "A", "B", first_area_m2=0.2))
     asked = Asked(Assembly(PARTS, joints, programme=ASSEMBLY.programme), None)
-    body, _ = checking.report(asked, DEFAULT_HOUSE_POLICY, (), TODAY, ReportFormat.JSON)
+    body, _ = checking.report(asked, DEFAULT, (), TODAY, ReportFormat.JSON)
     assert len(orjson.loads(body)["answers"]) == 1
 
 
@@ -90,14 +100,14 @@ def test_only_the_first_answers_are_kept(checking: Checking, monkeypatch: pytest
     [(ReportFormat.CSV, CSV, b"\xef\xbb\xbfjoint"), (ReportFormat.XLSX, XLSX, b"PK")],
 )
 def test_reports_as_files(checking: Checking, wanted: ReportFormat, media_type: str, start: bytes) -> None:
-    body, found = checking.report(ASKED, DEFAULT_HOUSE_POLICY, (), TODAY, wanted)
+    body, found = checking.report(ASKED, DEFAULT, (), TODAY, wanted)
     assert found == media_type
     assert body.startswith(start)
 
 
 def test_what_substitutes_change(checking: Checking) -> None:
     offered = [Substitute("same", Part("x", text="EN AW-6082-T6"))]
-    body = checking.comparison(ASKED, "B", offered, DEFAULT_HOUSE_POLICY)
+    body = checking.comparison(ASKED, "B", offered, DEFAULT)
     found = SubstitutionCheck.model_validate_json(body)
     assert found.comparison.substitutes[0].change == "better"
 
@@ -105,16 +115,16 @@ def test_what_substitutes_change(checking: Checking) -> None:
 def test_a_joint_without_its_part_is_a_fault(checking: Checking) -> None:
     asked = Asked(Assembly(PARTS, (Joint("J", "A", "C"),)), None)
     with pytest.raises(InconsistentRequestError) as caught:
-        checking.report(asked, DEFAULT_HOUSE_POLICY, (), TODAY, ReportFormat.JSON)
+        checking.report(asked, DEFAULT, (), TODAY, ReportFormat.JSON)
     assert caught.value.faults[0].pointer == "/joints/0/second"
     with pytest.raises(InconsistentRequestError) as caught:
-        checking.comparison(ASKED, "C", [], DEFAULT_HOUSE_POLICY)
+        checking.comparison(ASKED, "C", [], DEFAULT)
     assert caught.value.faults[0].pointer == "/part"
 
 
 def test_how_files_were_read_is_told(checking: Checking) -> None:
     read = read_assembly([File("a.csv", b"Part,Werkstoff,Preis\nA,S355,1\nB,A4-80,2\n")])
-    body, _ = checking.report(Asked(read.assembly, read), DEFAULT_HOUSE_POLICY, (), TODAY, ReportFormat.JSON)
+    body, _ = checking.report(Asked(read.assembly, read), DEFAULT, (), TODAY, ReportFormat.JSON)
     found = AssemblyCheck.model_validate_json(body)
     assert found.reading is not None
     assert [heading.column for heading in found.reading.tables["a.csv"]] == ["part_number", "material", None]

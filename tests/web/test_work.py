@@ -18,6 +18,8 @@ from service.jobs.kinds import Piece
 from service.settings import Settings
 from service.storage import Database
 from service.storage.repositories.jobs import Job
+from service.storage.repositories.keys import TenantsRepository
+from service.storage.repositories.policies import PoliciesRepository
 from service.web.answers import AnswerBook
 from service.web.batch_input import JSON, NDJSON, read_batch
 from service.web.errors import Fault, InvalidRequestError
@@ -29,7 +31,7 @@ from service.web.work import (
     batch_job,
     hopeless,
     open_work,
-    read_stored,
+    reader,
 )
 from tests.seed_catalogue import seed_catalogue
 
@@ -46,6 +48,12 @@ ASSEMBLY: dict[str, Any] = {
     "parts": [{"part_number": "1", "surface": "A4-80"}, {"part_number": "2", "surface": "CW024A"}],
     "joints": [{"id": "J1", "first": "1", "second": "2"}],
 }
+
+
+@pytest.fixture
+def database(sqlite_url: str) -> Iterator[Database]:
+    with closing(Database.open(sqlite_url)) as opened:
+        yield opened
 
 
 def release(job: Job) -> Catalogue:
@@ -89,16 +97,16 @@ def test_a_batch_without_couples_has_no_parts() -> None:
     assert inputs == []
 
 
-def test_an_assembly_is_checked_whole(book: AnswerBook) -> None:
-    outcome = AssemblyWork(release, book).run(piece(b"{}", orjson.dumps(ASSEMBLY)))
+def test_an_assembly_is_checked_whole(book: AnswerBook, database: Database) -> None:
+    outcome = AssemblyWork(release, book, database).run(piece(b"{}", orjson.dumps(ASSEMBLY)))
     assert orjson.loads(outcome.result)["report"]["totals"]["joints"] == 1
     assert outcome.result.count(b"\n") == 1
 
 
-def test_an_assembly_that_does_not_fit_together_is_hopeless(book: AnswerBook) -> None:
+def test_an_assembly_that_does_not_fit_together_is_hopeless(book: AnswerBook, database: Database) -> None:
     broken = {**ASSEMBLY, "parts": ASSEMBLY["parts"] * 2}
     with pytest.raises(HopelessError) as raised:
-        AssemblyWork(release, book).run(piece(b"{}", orjson.dumps(broken)))
+        AssemblyWork(release, book, database).run(piece(b"{}", orjson.dumps(broken)))
     assert (raised.value.code, raised.value.pointer) == ("inconsistent-request", "/parts/2")
 
 
@@ -107,19 +115,39 @@ def test_work_is_told_what_a_request_would_be_told() -> None:
     assert (error.code, error.pointer, error.detail) == ("invalid-request", "/x", "Field required")
 
 
-def test_what_was_stored_is_read_with_its_policy() -> None:
-    readable = read_stored({**ASSEMBLY, "policy": {"name": "Port of Skerrivoe"}}, seed_catalogue())
+def test_what_was_stored_is_read_with_its_policy(database: Database) -> None:
+    body = {**ASSEMBLY, "policy": {"name": "Port of Skerrivoe"}}
+    readable = reader(database)("port", body, seed_catalogue())
     assert len(readable.assembly.joints) == 1
+    assert (readable.house.name, readable.policy, readable.follows_policy) == (
+        "Port of Skerrivoe",
+        None,
+        False,
+    )
+
+
+@pytest.mark.parametrize("reference", ["house", "house@1"])
+def test_what_was_stored_is_read_with_the_policy_that_it_names(database: Database, reference: str) -> None:
+    with database.writing() as session:
+        TenantsRepository(session).ensure("port", "Port")
+        PoliciesRepository(session).add("port", "house", "h1", {"name": "Port of Skerrivoe"}, "ada")
+    readable = reader(database)("port", {**ASSEMBLY, "stored_policy": reference}, seed_catalogue())
     assert readable.house.name == "Port of Skerrivoe"
+    assert (readable.policy, readable.follows_policy) == ("house@1", reference == "house")
 
 
 @pytest.mark.parametrize(
     "body",
-    [{}, {"parts": 1}, {**ASSEMBLY, "programme": {"environment": {"id": "gone", "temperature_C": 3.0}}}],
+    [
+        {},
+        {"parts": 1},
+        {**ASSEMBLY, "programme": {"environment": {"id": "gone", "temperature_C": 3.0}}},
+        {**ASSEMBLY, "stored_policy": "gone"},
+    ],
 )
-def test_what_this_release_cannot_read_says_why(body: dict[str, Any]) -> None:
+def test_what_this_release_cannot_read_says_why(database: Database, body: dict[str, Any]) -> None:
     with pytest.raises(UnreadableAssemblyError, match=r"\w"):
-        read_stored(body, seed_catalogue())
+        reader(database)("port", body, seed_catalogue())
 
 
 def test_work_is_opened_with_the_queue_of_its_database(sqlite_url: str, book: AnswerBook) -> None:

@@ -115,6 +115,9 @@ class AssemblyRequest(TypedDict, total=False):
     policy: PolicyRequest | None
     """Rules of the house; the default ones if absent."""
 
+    stored_policy: str | None
+    """Instead of `policy`: a key of `/v1/policies`, in the version in force, or as `name@version`."""
+
     as_of: str | None
     """Label of the release to judge by; the programme's or the current one if absent."""
 
@@ -912,6 +915,9 @@ class SubstitutionRequest(TypedDict, total=False):
 
     policy: PolicyRequest | None
     """Rules of the house; the default ones if absent."""
+
+    stored_policy: str | None
+    """Instead of `policy`: a key of `/v1/policies`, in the version in force, or as `name@version`."""
 
     as_of: str | None
     """Label of the release to judge by; the programme's or the current one if absent."""

@@ -353,6 +353,8 @@ def check_assembly(**body: Unpack[bodies.AssemblyRequest]) -> Flow[results.Assem
     joints: Joints between them, beside those of files.
     files: Files that hold parts, joints or both.
     policy: Rules of the house; the default ones if absent.
+    stored_policy: Instead of `policy`: a key of `/v1/policies`, in the version in force, or as
+        `name@version`.
     as_of: Label of the release to judge by; the programme's or the current one if absent.
     waivers: Waivers that were granted.
     date: Day on which waivers are looked at; today if absent.
@@ -375,6 +377,8 @@ def check_substitution(**body: Unpack[bodies.SubstitutionRequest]) -> Flow[resul
     joints: Joints between them, beside those of files.
     files: Files that hold parts, joints or both.
     policy: Rules of the house; the default ones if absent.
+    stored_policy: Instead of `policy`: a key of `/v1/policies`, in the version in force, or as
+        `name@version`.
     as_of: Label of the release to judge by; the programme's or the current one if absent.
     """
     request = Request("POST", "/v1/substitutions/check", body=body, may_repeat=True)
@@ -1049,6 +1053,54 @@ def change_overlay(*, if_match: str | None = None, idempotency_key: str | None =
     """
     request = Request("POST", "/v1/overlay/changes", body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
     return ask(request, results.OverlayDocument)
+
+
+def store_policy(name: str, body: bodies.PolicyRequest, *, if_match: str | None = None, idempotency_key: str | None = None) -> Flow[results.PolicyOutcome]:
+    """Keep a policy of the house.
+
+    Store a policy, or a new version of it; the same content again makes no version. Checks that name it in
+    `stored_policy` are decided by the version in force, and say by which; a `name@version` stays with that
+    one. Stored assemblies that name it are judged again.
+
+    name: What the caller calls the policy. Required.
+    if_match: Entity tag of the version that the new one follows.
+    """
+    request = Request("PUT", address("/v1/policies/{name}", name=name), body=body, headers={"if-match": if_match}, key=idempotency_key or new_key())
+    return ask(request, results.PolicyOutcome)
+
+
+def get_policy(name: str, *, version: int | None = None) -> Flow[results.StoredPolicyWithBody]:
+    """Get a policy of the house.
+
+    Give the version in force or an earlier one; earlier ones stay after a policy is removed.
+
+    name: What the caller calls the policy. Required.
+    version: An earlier version; the one in force if absent.
+    """
+    request = Request("GET", address("/v1/policies/{name}", name=name), query={"version": version})
+    return ask(request, results.StoredPolicyWithBody)
+
+
+def remove_policy(name: str) -> Flow[None]:
+    """Remove a policy of the house.
+
+    Take a policy out of force; its versions can still be read, and be named as `name@version`.
+
+    name: What the caller calls the policy. Required.
+    """
+    request = Request("DELETE", address("/v1/policies/{name}", name=name))
+    return ask_nothing(request)
+
+
+def list_policies(*, page_size: int | None = None) -> Listing[results.StoredPolicy]:
+    """List the policies of the house.
+
+    List the stored policies of the caller's tenant by name, each in the version that is in force.
+
+    page_size: Most policies in the page.
+    """
+    request = Request("GET", "/v1/policies", query={"limit": page_size})
+    return Listing(request, results.PolicyPage)
 
 
 def list_audit(*, actor: str | None = None, subject_kind: str | None = None, subject_id: str | None = None, page_size: int | None = None) -> Listing[results.AuditEntry]:

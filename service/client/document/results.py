@@ -322,6 +322,9 @@ class AssemblyCheck(Record, frozen=True, kw_only=True):
     reading: FilesReading | None
     """How files were read; null without files."""
 
+    stored_policy: str | None
+    """Version of the stored policy that decided, as `name@version`; null if none was named."""
+
     answers: dict[str, str]
     """Addresses of whole answers by their hash, of the first 2,000."""
 
@@ -2569,6 +2572,26 @@ class PolicyIdentity(Record, frozen=True, kw_only=True):
     """Hash of their content."""
 
 
+class PolicyOutcome(Record, frozen=True, kw_only=True):
+    """A policy as it was stored, and the job that judges what names it again."""
+
+    policy: StoredPolicy
+    """The policy."""
+
+    job: JobDocument | None = None
+    """The job that judges stored assemblies that name it; null if none does, or nothing is new."""
+
+
+class PolicyPage(Record, frozen=True, kw_only=True):
+    """Stored policies by name, each in the version that is in force."""
+
+    items: tuple[StoredPolicy, ...]
+    """The policies of this page."""
+
+    next: str | None
+    """Address of the next page; null at the end."""
+
+
 class PolicyStanding(Record, frozen=True, kw_only=True):
     """A report beside the policy of a house on a day."""
 
@@ -3789,6 +3812,9 @@ class StoredAssembly(Record, frozen=True, kw_only=True):
     holds_under: str | None
     """Newest release under which that report is known to hold; null while it is judged anew."""
 
+    stored_policy: str | None
+    """Version of the stored policy that the last report was judged by; null if none is named."""
+
     created_at: dt.datetime
     """When it was stored first."""
 
@@ -3823,6 +3849,9 @@ class StoredAssemblyWithBody(Record, frozen=True, kw_only=True):
     holds_under: str | None
     """Newest release under which that report is known to hold; null while it is judged anew."""
 
+    stored_policy: str | None
+    """Version of the stored policy that the last report was judged by; null if none is named."""
+
     created_at: dt.datetime
     """When it was stored first."""
 
@@ -3844,6 +3873,53 @@ class StoredPage(Record, frozen=True, kw_only=True):
 
     next: str | None
     """Address of the next page; null at the end."""
+
+
+class StoredPolicy(Record, frozen=True, kw_only=True):
+    """A version of a policy. A version never changes; a new one follows it."""
+
+    name: str
+    """What the caller calls it."""
+
+    version: int
+    """Number of the version; also its entity tag."""
+
+    reference: str
+    """What names this version in `stored_policy`."""
+
+    sha256: str
+    """Hash of its content, as answers name it."""
+
+    created_at: dt.datetime
+    """When this version was stored."""
+
+    created_by: str
+    """Identifier of the key that stored it."""
+
+
+class StoredPolicyWithBody(Record, frozen=True, kw_only=True):
+    """The same with its rules."""
+
+    name: str
+    """What the caller calls it."""
+
+    version: int
+    """Number of the version; also its entity tag."""
+
+    reference: str
+    """What names this version in `stored_policy`."""
+
+    sha256: str
+    """Hash of its content, as answers name it."""
+
+    created_at: dt.datetime
+    """When this version was stored."""
+
+    created_by: str
+    """Identifier of the key that stored it."""
+
+    policy: dict[str, Any]
+    """What was stored."""
 
 
 class StoringOutcome(Record, frozen=True, kw_only=True):
@@ -3898,6 +3974,9 @@ class SubstitutionCheck(Record, frozen=True, kw_only=True):
 
     reading: FilesReading | None
     """How files were read; null without files."""
+
+    stored_policy: str | None
+    """Version of the stored policy that decided, as `name@version`; null if none was named."""
 
 
 class SubstitutionComparison(Record, frozen=True, kw_only=True):

@@ -215,6 +215,25 @@ class AssembliesRepository:
         )
         return [(copied(StoredAssembly, row), keys) for row, keys in self._session.execute(statement)]
 
+    def naming_policy(self, tenant_id: str, name: str) -> list[StoredAssembly]:
+        """Return the assemblies that follow a stored policy; those that name a version stay with it."""
+        statement = (
+            select(AssemblyRow)
+            .where(AssemblyRow.tenant_id == tenant_id, AssemblyRow.body["stored_policy"].as_string() == name)
+            .order_by(AssemblyRow.id)
+        )
+        return [copied(StoredAssembly, row) for row in self._session.scalars(statement)]
+
+    def say_doubtful(self, assembly_ids: Sequence[str]) -> None:
+        """Note that reports are no longer known to hold, though nobody has edited the assemblies."""
+        for start in range(0, len(assembly_ids), MOST_TOGETHER):
+            self._session.execute(
+                update(AssemblyRow)
+                .where(AssemblyRow.id.in_(assembly_ids[start : start + MOST_TOGETHER]))
+                .values(holds_under=None, updated_at=AssemblyRow.updated_at)
+                .execution_options(synchronize_session=False)
+            )
+
     def say_holding(self, assembly_ids: Sequence[str], *, before: View, after: View) -> None:
         """Note that reports stay true in a later view; one that was edited meanwhile is left alone."""
         for start in range(0, len(assembly_ids), MOST_TOGETHER):

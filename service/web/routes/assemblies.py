@@ -8,6 +8,7 @@ from typing import Annotated, TypeVar
 
 import anyio
 from fastapi import APIRouter, Query, Request, Response
+from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
 from service.assemblies.template import columns_document, template, template_workbook
@@ -18,12 +19,12 @@ from service.web.assembly_checks import Checking
 from service.web.assembly_requests import (
     Asked,
     assembly_of,
-    policy_of,
     release_label,
     substitutes_of,
     waivers_in,
 )
 from service.web.errors import InconsistentRequestError, UnreadableFileError
+from service.web.house_policies import Decider, HousePolicies
 from service.web.operations import JSON
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
@@ -31,6 +32,7 @@ from service.web.releases import release_for
 from service.web.replies import MUST_ASK_AGAIN, NO_STORE
 from service.web.representation import canonical
 from service.web.schemas.assemblies import (
+    AssemblyFields,
     AssemblyRequest,
     CheckQuery,
     ReportFormat,
@@ -110,11 +112,11 @@ async def check_assembly(
     release = await release_for(request, release_label(assembly, query))
     asked = await _in_turn(request, lambda: assembly_of(assembly, query, release.catalogue))
     _take_allowance(request, asked)
-    house, waivers = policy_of(assembly), waivers_in(assembly)
+    decider, waivers = await _decider(request, assembly, query.stored_policy), waivers_in(assembly)
     today = assembly.date or dt.datetime.now(dt.UTC).date()
     checking = Checking(release.catalogue, principal(request).tenant_id, services(request).answers)
     body, media_type = await _in_turn(
-        request, lambda: checking.report(asked, house, waivers, today, query.format)
+        request, lambda: checking.report(asked, decider, waivers, today, query.format)
     )
     return Response(body, headers=NO_STORE, media_type=media_type)
 
@@ -133,15 +135,20 @@ async def check_substitution(request: Request, substitution: SubstitutionRequest
     release = await release_for(request, release_label(substitution, query))
     asked = await _in_turn(request, lambda: assembly_of(substitution, query, release.catalogue))
     _take_allowance(request, asked)
-    house, offered = policy_of(substitution), substitutes_of(substitution)
+    decider, offered = await _decider(request, substitution), substitutes_of(substitution)
     checking = Checking(release.catalogue, principal(request).tenant_id, services(request).answers)
-    body = await _in_turn(request, lambda: checking.comparison(asked, substitution.part, offered, house))
+    body = await _in_turn(request, lambda: checking.comparison(asked, substitution.part, offered, decider))
     return Response(body, headers=NO_STORE, media_type=JSON)
 
 
 async def _in_turn(request: Request, work: Callable[[], Result]) -> Result:
     """Work in a thread; large work of one process takes turns, so that lookups find room."""
     return await anyio.to_thread.run_sync(work, limiter=services(request).batches)
+
+
+async def _decider(request: Request, asked: AssemblyFields, otherwise: str | None = None) -> Decider:
+    policies = HousePolicies(services(request).database, principal(request).tenant_id)
+    return await run_in_threadpool(policies.of, asked, otherwise or "")
 
 
 def _take_allowance(request: Request, asked: Asked) -> None:

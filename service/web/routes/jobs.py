@@ -25,6 +25,7 @@ from service.web.errors import (
     UnreadableFileError,
 )
 from service.web.faults import invalid_request
+from service.web.house_policies import HousePolicies
 from service.web.idempotency import once
 from service.web.job_documents import JOBS, find_job, job_document, results_page, results_stream
 from service.web.nesting import check_nesting
@@ -120,6 +121,8 @@ async def _start_assembly(request: Request, query: StartQuery) -> Job:
         content = await run_in_threadpool(body.read)
     assembly = await anyio.to_thread.run_sync(_assembly, request, content)
     release = await release_for(request, release_label(assembly, CheckQuery(as_of=query.as_of)))
+    policies = HousePolicies(services(request).database, principal(request).tenant_id)
+    content = await run_in_threadpool(policies.pinned, assembly, content)
     items = max(1, len(assembly.joints), len(assembly.parts))
     take_allowance(request, items)
     return await run_in_threadpool(_put_in, request, ASSEMBLY, b"{}", [Input(items, content)], release)

@@ -19,9 +19,10 @@ from service.storage.repositories.assemblies import AssembliesRepository
 from service.storage.repositories.assemblies import StoredAssembly as Stored
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.jobs import Job
-from service.web.assembly_requests import assembly_of, policy_of, release_label
+from service.web.assembly_requests import assembly_of, release_label
 from service.web.conditional import quoted
 from service.web.errors import BadCursorError, InconsistentRequestError, UnreadableFileError
+from service.web.house_policies import HousePolicies
 from service.web.idempotency import once
 from service.web.job_documents import job_document
 from service.web.operations import JSON
@@ -29,7 +30,7 @@ from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
-from service.web.replies import NO_STORE
+from service.web.replies import NO_STORE, page_reply
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.assemblies import AssemblyRequest, CheckQuery
@@ -105,7 +106,7 @@ async def store_assembly(
 async def list_stored_assemblies(request: Request, query: Annotated[StoredQuery, Query()]) -> Response:
     """List the stored assemblies of the caller's tenant, the oldest first."""
     document = await run_in_threadpool(_page, request, query)
-    return Response(canonical(document), headers=NO_STORE, media_type=JSON)
+    return page_reply(canonical(document), {"next": document["next"]})
 
 
 @router.get(
@@ -152,10 +153,11 @@ async def remove_stored_assembly(request: Request, name: Name) -> Response:
 async def _store(request: Request, name: str, assembly: AssemblyRequest, if_match: str | None) -> Response:
     query = CheckQuery()
     release = await release_for(request, release_label(assembly, query))
+    policies = HousePolicies(services(request).database, principal(request).tenant_id)
 
     def check_that_it_can_be_read() -> None:
         assembly_of(assembly, query, release.catalogue)
-        policy_of(assembly)
+        policies.of(assembly)
 
     await anyio.to_thread.run_sync(check_that_it_can_be_read, limiter=services(request).batches)
     body = orjson.loads(await request.body())
@@ -243,6 +245,7 @@ def _document(stored: Stored, summary: Any) -> dict[str, Any]:
         "totals": summary["totals"] if summary else None,
         "release": stored.release_label,
         "holds_under": stored.holds_under,
+        "stored_policy": summary.get("stored_policy") if summary else None,
         "created_at": stored.created_at,
         "updated_at": stored.updated_at,
         "report": f"{PATH}/{stored.name}/report" if stored.release_label else None,

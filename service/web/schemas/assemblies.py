@@ -21,6 +21,9 @@ MAX_JOINTS = 10_000
 MAX_FILES = 10
 MAX_SUBSTITUTES = 100
 MAX_NAME = 200
+POLICY_NAME = "[A-Za-z0-9][A-Za-z0-9._-]{0,99}"
+POLICY_REFERENCE = f"^{POLICY_NAME}(@[1-9][0-9]{{0,8}})?$"
+"""A stored policy in the version that is in force, or in a version that stays."""
 
 
 class ReportFormat(StrEnum):
@@ -46,6 +49,12 @@ class CheckQuery(Schema):
     )
     as_of: str | None = described(
         "Label of the release to judge by; the current one if absent.", "2026.11.25-1", None, max_length=64
+    )
+    stored_policy: str | None = described(
+        "A key of `/v1/policies` that decides where the body states no policy.",
+        None,
+        None,
+        pattern=POLICY_REFERENCE,
     )
 
 
@@ -198,6 +207,12 @@ class AssemblyFields(BodySchema):
     )
     policy: PolicyRequest | None = described(
         "Rules of the house; the default ones if absent.", {"name": "Port of Skerrivoe"}, None
+    )
+    stored_policy: str | None = described(
+        "Instead of `policy`: a key of `/v1/policies`, in the version in force, or as `name@version`.",
+        None,
+        None,
+        pattern=POLICY_REFERENCE,
     )
     as_of: str | None = described(
         "Label of the release to judge by; the programme's or the current one if absent.",

@@ -266,6 +266,10 @@ class AssemblyCheck(Schema):
     report: AssemblyReport = nested("The report.")
     standing: PolicyStanding = nested("Where the assembly stands against policy.")
     reading: FilesReading | None = nested("How files were read; null without files.")
+    stored_policy: str | None = described(
+        "Version of the stored policy that decided, as `name@version`; null if none was named.",
+        "port-of-skerrivoe@3",
+    )
     answers: dict[str, str] = described(
         "Addresses of whole answers by their hash, of the first 2,000.", {SHA: "/v1/answers/" + SHA}
     )

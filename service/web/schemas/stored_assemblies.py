@@ -32,6 +32,10 @@ class StoredAssembly(Schema):
         "Newest release under which that report is known to hold; null while it is judged anew.",
         "2026.12.01-1",
     )
+    stored_policy: str | None = described(
+        "Version of the stored policy that the last report was judged by; null if none is named.",
+        "port-of-skerrivoe@3",
+    )
     created_at: datetime = described("When it was stored first.", "2026-11-25T09:00:00Z")
     updated_at: datetime = described("When it was edited last.", "2026-11-25T09:00:00Z")
     report: str | None = described("Where the last report is.", "/v1/assemblies/stored/tide-gauge/report")

@@ -96,3 +96,7 @@ class SubstitutionCheck(Schema):
 
     comparison: SubstitutionComparison = nested("The comparison.")
     reading: FilesReading | None = nested("How files were read; null without files.")
+    stored_policy: str | None = described(
+        "Version of the stored policy that decided, as `name@version`; null if none was named.",
+        "port-of-skerrivoe@3",
+    )

@@ -113,3 +113,22 @@ def test_pages_are_in_order_of_adding_and_of_one_tenant(tenants: Database) -> No
         first = AssembliesRepository(session).page("port", limit=2)
         rest = AssembliesRepository(session).page("port", limit=2, cursor=first.next_cursor)
     assert [*first.items, *rest.items] == all_three
+
+
+def test_who_follows_a_policy_is_known_and_can_be_doubted(tenants: Database, release_label: str) -> None:
+    with tenants.writing() as session:
+        assemblies = AssembliesRepository(session)
+        policies = ("house", "house@2", {"name": "house"}, None)
+        for place, named in enumerate(policies):
+            assemblies.add("port", f"mast {place}", BODY | {"stored_policy": named})
+        assemblies.add("yard", "mast", BODY | {"stored_policy": "house"})
+        (mast,) = assemblies.naming_policy("port", "house")
+        assert mast.name == "mast 0"
+        assert assemblies.keep_report(mast.id, judged(release_label), held_under=None)
+        before = assemblies.find("port", "mast 0")
+        assemblies.say_doubtful([mast.id])
+        doubted = assemblies.find("port", "mast 0")
+    assert before is not None
+    assert doubted is not None
+    assert (before.holds_under, doubted.holds_under) == (release_label, None)
+    assert (doubted.version, doubted.updated_at) == (before.version, before.updated_at)
