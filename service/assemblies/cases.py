@@ -2,8 +2,8 @@
 
 Area prior. Where an area is not stated, a joint is judged at both ends of what it may be: between two
 parts one area is a tenth or ten times the other; a part that a fastener clamps has ten to a thousand
-times the area of the head. Two unknown areas have a geometric mean of 100 cm2; a head follows from
-its thread. Common practice, no source.
+times the area of the head. Two unknown areas have a geometric mean of 100 cm2, or one metre of a pipe; a head
+follows from its thread. Common practice, no source.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from service.assemblies.assembly import Assembly
 from service.assemblies.hardware import head_radius_m
 from service.assemblies.joints import Joint
 from service.judgement import Geometry, Inquiry
-from service.judgement.areas import DEFAULT_AREA_M2, DEFAULT_FASTENER_RADIUS_M
+from service.judgement.areas import DEFAULT_FASTENER_RADIUS_M, default_area_m2
 
 PART_RATIOS = (0.1, 10.0)
 """Ends of the area of the first part over that of the second."""
@@ -64,6 +64,7 @@ def _areas(joint: Joint, assembly: Assembly) -> Iterator[tuple[str, float | None
     if first and second:
         yield AS_STATED, first, second
         return
+    middle = default_area_m2(joint.geometry, joint.bore_m)
     ratios = FASTENER_RATIOS if joint.geometry is Geometry.FASTENER else PART_RATIOS
     for end, ratio in zip((SMALL_FIRST, LARGE_FIRST), ratios, strict=True):
         if second:
@@ -72,7 +73,7 @@ def _areas(joint: Joint, assembly: Assembly) -> Iterator[tuple[str, float | None
             yield end, first, _rounded(first / ratio)
         else:
             root = math.sqrt(ratio)
-            yield end, _rounded(DEFAULT_AREA_M2 * root), _rounded(DEFAULT_AREA_M2 / root)
+            yield end, _rounded(middle * root), _rounded(middle / root)
 
 
 def _rounded(area_m2: float) -> float:
@@ -96,6 +97,7 @@ def _inquiry(
         second_area_m2=second_area,
         geometry=joint.geometry,
         fastener_radius_m=joint.fastener_radius_m,
+        bore_m=joint.bore_m,
         functions=joint.functions,
         design_life_years=joint.design_life_years or assembly.programme.design_life_years,
         section_allowance_um=joint.section_allowance_um,

@@ -96,6 +96,16 @@ JOINT_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         "head radius; radius; kopfradius; rayon; rayon de tête",
     ),
     (
+        "bore",
+        "length",
+        "Inside diameter of two pipes that meet, of the geometry pipe only.",
+        "40",
+        (
+            "pipe bore; inside diameter; inner diameter; innendurchmesser; rohrinnendurchmesser; "
+            "diamètre intérieur; alésage"
+        ),
+    ),
+    (
         "current",
         "current",
         "Current through the joint.",

@@ -118,6 +118,7 @@ _READERS: dict[str, tuple[str, _Reader]] = {
     "first_area": ("first_area_m2", quantity),
     "second_area": ("second_area_m2", quantity),
     "fastener_radius": ("fastener_radius_m", quantity),
+    "bore": ("bore_m", quantity),
     "current": ("current_A", quantity),
     "force": ("force_N", quantity),
     "design_life": ("design_life_years", quantity),

@@ -29,6 +29,7 @@ class Joint:
     first_area_m2: float | None = None
     second_area_m2: float | None = None
     fastener_radius_m: float | None = None
+    bore_m: float | None = None
     contact: Contact = NO_DUTY
     design_life_years: float | None = None
     section_allowance_um: float | None = None

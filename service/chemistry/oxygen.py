@@ -19,8 +19,8 @@ film and the diffusion picture fails (measurements leave it at about 20 um: C. L
 J. Electrochem. Soc. 165 (2018) C869, abstract read)."""
 
 REFERENCE_BORE = 0.05
-"""Passage whose turbulent mass transfer stands for flowing water [m]; the current goes with its
-power -0.14."""
+"""Passage whose turbulent mass transfer stands for flowing water where none is known [m]; the current
+goes with its power -0.14."""
 
 _ELECTRONS = 4.0
 _SOLUBILITY = (5.80871, 3.20291, 4.17887, 5.10006, -9.86643e-2, 3.80369)
@@ -118,6 +118,7 @@ def limiting_current_density(
     salinity_g_per_kg: FloatLike = 0.0,
     film_thickness: FloatLike = np.inf,
     velocity: FloatLike | None = None,
+    bore: FloatLike = REFERENCE_BORE,
 ) -> FloatArray:
     r"""Limiting current density of oxygen reduction, immersed or under a film.
 
@@ -134,6 +135,8 @@ def limiting_current_density(
         Thickness of the film [m]; infinite where immersed.
     velocity : float or ndarray, optional
         Velocity of the water [m/s]; without it stagnant.
+    bore : float or ndarray
+        Inside diameter of the passage in which it flows [m].
 
     Returns
     -------
@@ -158,7 +161,7 @@ def limiting_current_density(
     """
     thickness = np.asarray(film_thickness, dtype=np.float64)
     diffusivity = oxygen_diffusivity(temperature_C, salinity_g_per_kg)
-    layer = np.minimum(thickness, _diffusion_layer(temperature_C, diffusivity, velocity))
+    layer = np.minimum(thickness, _diffusion_layer(temperature_C, diffusivity, velocity, bore))
     layer = np.where(np.isinf(thickness), layer, layer + TRANSFER_LAYER)
     supply = diffusivity * oxygen_solubility(temperature_C, salinity_g_per_kg)
     return np.where(thickness < THINNEST_FILM, np.nan, _ELECTRONS * FARADAY * supply / layer)
@@ -242,13 +245,13 @@ def _density(temperature: FloatArray, salinity: FloatArray) -> FloatArray:
 
 
 def _diffusion_layer(
-    temperature_C: FloatLike, diffusivity: FloatArray, velocity: FloatLike | None
+    temperature_C: FloatLike, diffusivity: FloatArray, velocity: FloatLike | None, bore: FloatLike
 ) -> FloatArray | float:
     """Layer of natural convection, or of turbulent flow where that is thinner [m]."""
     if velocity is None:
         return STAGNANT_LAYER
     kelvin = np.asarray(temperature_C, dtype=np.float64) + ZERO_CELSIUS
     viscosity = 2.414e-8 * 10.0 ** (247.8 / (kelvin - 140.0))
-    reynolds = np.maximum(np.asarray(velocity, dtype=np.float64), 1e-9) * REFERENCE_BORE / viscosity
+    reynolds = np.maximum(np.asarray(velocity, dtype=np.float64), 1e-9) * bore / viscosity
     sherwood = 0.0165 * reynolds**0.86 * (viscosity / diffusivity) ** 0.33
-    return np.minimum(STAGNANT_LAYER, REFERENCE_BORE / sherwood)
+    return np.minimum(STAGNANT_LAYER, bore / sherwood)

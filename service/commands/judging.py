@@ -48,6 +48,7 @@ def judge(
     life: Life = None,
     function: Functions = None,
     geometry: Annotated[Geometry, typer.Option(help="Shape of the joint line.")] = Geometry.STRIP,
+    bore_mm: Annotated[float | None, typer.Option(min=0.1, help="Inside diameter of pipes in mm.")] = None,
     first_area_cm2: Area = None,
     second_area_cm2: Area = None,
     bom: SourceFile = None,
@@ -74,6 +75,7 @@ def judge(
             first_area_m2=first_area_cm2 and first_area_cm2 / 1e4,
             second_area_m2=second_area_cm2 and second_area_cm2 / 1e4,
             geometry=geometry,
+            bore_m=bore_mm and bore_mm / 1e3,
             functions=tuple(function or [Function.STRUCTURAL]),
             design_life_years=life,
         )

@@ -8,10 +8,10 @@ from typing import Any
 
 from service.callouts.reading import Match
 from service.catalogue.catalogue import Catalogue
-from service.catalogue.records import Environment
+from service.catalogue.records import Environment, Exposure
 from service.catalogue.surfaces import Surface
 from service.judgement.answer_record import AnswerRecord
-from service.judgement.couples import Couple
+from service.judgement.couples import Couple, Geometry
 from service.judgement.document import document_of
 from service.judgement.inquiry import Inquiry
 from service.judgement.judge import Judgement, judge
@@ -157,6 +157,10 @@ def _warnings(item: Prepared, catalogue: Catalogue) -> tuple[tuple[str, str], ..
         for candidate in reading.candidates[:1]:
             warnings.extend(("assumed", f"{name}: {assumption}") for assumption in candidate.assumptions)
             warnings.extend(("banned", f"{name}: {ban}") for ban in _bans(candidate.surface, catalogue))
+    if item.inquiry.geometry is Geometry.PIPE and item.environment.exposure is not Exposure.IMMERSED:
+        warnings.append(
+            ("not-filled", "The pipe is not full of water here: its wall is judged under a film.")
+        )
     return tuple(warnings)
 
 

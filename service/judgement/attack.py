@@ -15,15 +15,21 @@ from numpy.typing import NDArray
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Exposure
+from service.chemistry.arrays import FloatLike
 from service.chemistry.branches import Branches
-from service.chemistry.oxygen import limiting_current_density, surface_limiting_current_density
-from service.judgement.currents import Array, Currents
+from service.chemistry.oxygen import (
+    REFERENCE_BORE,
+    limiting_current_density,
+    surface_limiting_current_density,
+)
+from service.judgement.currents import Array, Currents, some_lanes
 from service.judgement.distinct_lanes import distinct_lanes
 from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays, scores
 from service.judgement.film_currents import film_currents
 from service.judgement.immersed_currents import immersed_currents
 from service.judgement.lanes import Lanes
 from service.judgement.metals import metal_figures
+from service.judgement.pipe_currents import pipe_currents
 from service.judgement.regimes import Spell, salinity_g_per_kg, spells
 from service.judgement.uncoupled import oxygen_capacity_A_per_m2
 
@@ -187,17 +193,25 @@ def _salted(lanes: Lanes, catalogue: Catalogue) -> Array:
 
 def _solved(period: Spell, sides: Sequence[Branches], lanes: Lanes) -> Currents:
     conductivity = period.conductivity_S_per_m * period.conductivity_spread ** scores("conductivity")
-    thickness = None
     if period.film_thickness_m is not None:
         thickness = period.film_thickness_m * period.film_spread ** scores("film")
         thickness = np.maximum(thickness, THINNEST_FILM_M)
-    fed = [with_oxygen(side, period, thickness) for side in sides]
-    if thickness is None:
-        return immersed_currents(fed, lanes, conductivity)
-    return film_currents(fed, lanes, conductivity, thickness)
+        fed = [with_oxygen(side, period, thickness) for side in sides]
+        return film_currents(fed, lanes, conductivity, thickness)
+    currents = Currents.unsolved(lanes.bores_m.size, SAMPLE_SIZE)
+    is_pipe = np.isfinite(lanes.bores_m)
+    for chosen in filter(np.size, (np.flatnonzero(~is_pipe), np.flatnonzero(is_pipe))):
+        part = lanes.narrowed(chosen)
+        bore = part.bores_m[:, None] if is_pipe[chosen[0]] else REFERENCE_BORE
+        fed = [with_oxygen(some_lanes(side, chosen, axis=0), period, None, bore) for side in sides]
+        solve = pipe_currents if is_pipe[chosen[0]] else immersed_currents
+        currents.put(chosen, solve(fed, part, conductivity))
+    return currents
 
 
-def with_oxygen(shares: Branches, period: Spell, thickness: Array | None) -> Branches:
+def with_oxygen(
+    shares: Branches, period: Spell, thickness: Array | None, bore: FloatLike = REFERENCE_BORE
+) -> Branches:
     """Branches whose limiting current follows from the oxygen that a spell supplies.
 
     Parameters
@@ -209,6 +223,8 @@ def with_oxygen(shares: Branches, period: Spell, thickness: Array | None) -> Bra
         Temperature, flow and conductivity [degC, m/s, S/m].
     thickness : ndarray, shape (SAMPLE_SIZE,), or None
         Thickness of the film, ``None`` for a bulk electrolyte [m].
+    bore : float or ndarray
+        Passage through which water flows [m].
 
     Returns
     -------
@@ -216,7 +232,7 @@ def with_oxygen(shares: Branches, period: Spell, thickness: Array | None) -> Bra
         With limiting currents [A/m2].
     """
     limit = surface_limiting_current_density(
-        oxygen_limit(period, thickness), shares.limiting_current, _stagnant_limit(period)
+        oxygen_limit(period, thickness, bore), shares.limiting_current, _stagnant_limit(period)
     )
     return replace(shares, limiting_current=limit)
 
@@ -227,7 +243,7 @@ def _stagnant_limit(period: Spell) -> float:
     return float(limiting_current_density(period.temperature_C, salinity)) * period.oxygen_ratio
 
 
-def oxygen_limit(period: Spell, thickness: Array | None) -> Array:
+def oxygen_limit(period: Spell, thickness: Array | None, bore: FloatLike = REFERENCE_BORE) -> Array:
     """Oxygen transport limit of a spell, sampled.
 
     Parameters
@@ -236,10 +252,12 @@ def oxygen_limit(period: Spell, thickness: Array | None) -> Array:
         Temperature, flow and conductivity [degC, m/s, S/m].
     thickness : ndarray, shape (SAMPLE_SIZE,), or None
         Thickness of the film, ``None`` for a bulk electrolyte [m].
+    bore : float or ndarray, shape (lanes, 1)
+        Passage through which water flows [m].
 
     Returns
     -------
-    ndarray, shape (SAMPLE_SIZE,)
+    ndarray, shape (SAMPLE_SIZE,) or (lanes, SAMPLE_SIZE)
         Limiting current density of oxygen reduction [A/m2].
     """
     limit = limiting_current_density(
@@ -247,6 +265,7 @@ def oxygen_limit(period: Spell, thickness: Array | None) -> Array:
         salinity_g_per_kg=salinity_g_per_kg(period.conductivity_S_per_m, period.temperature_C),
         film_thickness=np.inf if thickness is None else thickness,
         velocity=period.flow_m_per_s if period.flow_m_per_s >= STAGNANT_BELOW_M_PER_S else None,
+        bore=bore,
     )
     return np.asarray(limit * period.oxygen_ratio * OXYGEN_SCATTER ** scores("oxygen"))
 

@@ -51,8 +51,8 @@ class Couple:
     """Two surfaces that touch.
 
     ``area_*_m2`` are wetted areas (default equal), ``fastener_radius_m`` the radius of a round
-    second member, ``section_allowance_um`` the loss that the joint can stand (default by
-    function), ``is_isolated`` a joint without an electronic path.
+    second member, ``bore_m`` the inside diameter of a pipe, ``section_allowance_um`` the loss
+    that the joint can stand (default by function), ``is_isolated`` a joint without an electronic path.
     """
 
     first: Surface
@@ -61,6 +61,7 @@ class Couple:
     second_area_m2: float | None = None
     geometry: Geometry = Geometry.STRIP
     fastener_radius_m: float | None = None
+    bore_m: float | None = None
     functions: tuple[Function, ...] = (Function.STRUCTURAL,)
     design_life_years: float | None = None
     section_allowance_um: float | None = None

@@ -39,6 +39,26 @@ class Currents:
     reach: Array
     has_converged: NDArray[np.bool_]
 
+    @classmethod
+    def unsolved(cls, lanes: int, samples: int) -> Currents:
+        """Room for some lanes, without any current yet."""
+        both, one = (2, lanes, samples), (lanes, samples)
+        return cls(
+            anodic=np.zeros(both),
+            peak=np.zeros(both),
+            cathodic=np.zeros(both),
+            potential=np.zeros(one),
+            reach=np.zeros(both),
+            has_converged=np.ones(one, np.bool_),
+        )
+
+    def put(self, chosen: Index, solved: Currents) -> None:
+        """Write solved lanes in their places."""
+        for name in ("anodic", "peak", "cathodic", "reach"):
+            getattr(self, name)[:, chosen] = getattr(solved, name)
+        self.potential[chosen] = solved.potential
+        self.has_converged[chosen] = solved.has_converged
+
 
 def some_lanes(branches: Branches, chosen: Index, axis: int) -> Branches:
     """Pick lanes of sampled branches; what all lanes share stays as it is.

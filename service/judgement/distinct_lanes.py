@@ -14,7 +14,7 @@ def distinct_lanes(lanes: Lanes) -> tuple[Lanes, NDArray[np.intp]]:
     Parameters
     ----------
     lanes : Lanes
-        Electrodes, areas, radii and widths [m2, m].
+        Electrodes, areas, radii, widths and bores [m2, m].
 
     Returns
     -------
@@ -23,7 +23,7 @@ def distinct_lanes(lanes: Lanes) -> tuple[Lanes, NDArray[np.intp]]:
     places : ndarray of int, shape (lanes,)
         Lane of ``distinct`` that is solved for each lane [-].
     """
-    figures = (lanes.rows, lanes.draws, lanes.areas_m2, lanes.radii_m, lanes.widths_m)
+    figures = (lanes.rows, lanes.draws, lanes.areas_m2, lanes.radii_m, lanes.widths_m, lanes.bores_m[None])
     keys = np.concatenate([np.asarray(figure, dtype=np.float64) for figure in figures])
     seen: dict[bytes, int] = {}
     chosen: list[int] = []
@@ -33,11 +33,4 @@ def distinct_lanes(lanes: Lanes) -> tuple[Lanes, NDArray[np.intp]]:
         if place == len(chosen):
             chosen.append(lane)
         places[lane] = place
-    distinct = Lanes(
-        lanes.rows[:, chosen],
-        lanes.draws[:, chosen],
-        lanes.areas_m2[:, chosen],
-        lanes.radii_m[:, chosen],
-        lanes.widths_m[:, chosen],
-    )
-    return distinct, places
+    return lanes.narrowed(np.array(chosen, dtype=np.intp)), places

@@ -12,7 +12,8 @@ from service.catalogue.surfaces import Condition, Surface
 from service.judgement import evidence as evidence_items
 from service.judgement import explanation
 from service.judgement.answer_record import AnswerRecord
-from service.judgement.areas import DEFAULT_AREA_M2, wetted_areas_m2
+from service.judgement.areas import DEFAULT_AREA_M2, DEFAULT_BORE_M, wetted_areas_m2
+from service.judgement.couples import Geometry
 from service.judgement.exposed import outer_electrode_id
 from service.judgement.findings import Finding, Witness
 from service.judgement.json_values import figure, plain
@@ -155,10 +156,14 @@ def _joint(answer: AnswerRecord) -> dict[str, Any]:
         defaults.append("areas")
     if inquiry.section_allowance_um is None:
         defaults.append("section_allowance_um")
+    is_pipe = inquiry.geometry is Geometry.PIPE
+    if is_pipe and inquiry.bore_m is None:
+        defaults.append("bore_mm")
     return {
         "first_area_cm2": figure(first * 1e4),
         "second_area_cm2": figure(second * 1e4),
         "geometry": inquiry.geometry.value,
+        "bore_mm": figure((inquiry.bore_m or DEFAULT_BORE_M) * 1e3) if is_pipe else None,
         "functions": [function.value for function in inquiry.functions],
         "design_life_years": inquiry.design_life_years or answer.policy.default_design_life_years,
         "compound": inquiry.compound_id or None,

@@ -47,11 +47,7 @@ def film_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Array, 
     Currents
         Net current densities over the engaged zone [A/m2] and its width [m].
     """
-    count = lanes.rows.shape[1]
-    both, one = (2, count, SAMPLE_SIZE), (count, SAMPLE_SIZE)
-    currents = Currents(
-        np.zeros(both), np.zeros(both), np.zeros(both), np.zeros(one), np.zeros(both), np.ones(one, np.bool_)
-    )
+    currents = Currents.unsolved(lanes.rows.shape[1], SAMPLE_SIZE)
     for chosen, disk, has_ends in _shapes(lanes):
         parts = [some_lanes(side, chosen, axis=0) for side in sides]
         widths, radius = lanes.widths_m[:, chosen, None], lanes.radii_m[:, chosen, None]
@@ -61,7 +57,7 @@ def film_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Array, 
         else:
             inner, outer = parts[disk], parts[1 - disk]
             joint = round_joint(inner, outer, conductivity, thickness, radius[disk], has_mean=False)
-        _record(currents, chosen, parts, joint, widths, radius, disk)
+        record(currents, chosen, parts, joint, widths, radius, disk)
     return currents
 
 
@@ -88,21 +84,39 @@ def _shapes(lanes: Lanes) -> Iterator[tuple[Index, int | None, bool]]:
             yield np.flatnonzero(members), disk, has_ends
 
 
-def _record(
+def record(
     currents: Currents,
     chosen: Index,
     parts: Sequence[Branches],
     joint: FilmJoint,
     widths: Array,
-    radius: Array,
+    radius: Array | None,
     disk: int | None,
 ) -> None:
-    """Write the solved lanes of one shape; the joint's first side is the disk where there is one."""
+    """Write the solved lanes of one shape in their places.
+
+    Parameters
+    ----------
+    currents : Currents
+        What is written to [A/m2, V, m].
+    chosen : ndarray of int
+        Numbers of the lanes [-].
+    parts : sequence of Branches
+        Both sides of those lanes [units of ``Branches``].
+    joint : FilmJoint
+        Their solution; its first side is the disk where there is one [V, A/m, A/m2, m].
+    widths : ndarray, shape (2, lanes, 1)
+        Widths of both sides [m].
+    radius : ndarray, shape (2, lanes, 1), or None
+        Radii of disks; not used without a disk [m].
+    disk : int or None
+        Side that is a disk, if one is [-].
+    """
     # Two electrodes of one corrosion potential make no couple: no current, no reach.
     rest = np.asarray(parts[0].corrosion_potential)
     is_alike = rest == np.asarray(parts[1].corrosion_potential)
     from_first = np.where(is_alike, 0.0, joint.current_per_metre)
-    limit = None if disk is None else radius[disk]
+    limit = None if disk is None or radius is None else radius[disk]
     for place, side in enumerate((0, 1) if disk is None else (disk, 1 - disk)):
         current = -from_first if place else from_first
         # A zone too wide or too narrow to be found is taken as narrow, which errs towards attack.

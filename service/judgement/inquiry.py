@@ -43,6 +43,7 @@ class Inquiry:
     second_area_m2: float | None = None
     geometry: Geometry = Geometry.STRIP
     fastener_radius_m: float | None = None
+    bore_m: float | None = None
     functions: tuple[Function, ...] = (Function.STRUCTURAL,)
     design_life_years: float | None = None
     section_allowance_um: float | None = None

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Kinetics
 from service.catalogue.surfaces import Surface
-from service.judgement.areas import fastener_radius_m, wetted_areas_m2
+from service.judgement.areas import DEFAULT_BORE_M, fastener_radius_m, wetted_areas_m2
 from service.judgement.couples import Couple, Geometry
 from service.judgement.draws import credible_states, kinetic_arrays
 from service.judgement.exposed import ExposedElectrode, Exposure, exposed_electrodes
@@ -26,7 +26,8 @@ from service.judgement.exposed import ExposedElectrode, Exposure, exposed_electr
 class Pairing:
     """One electrode of each surface, in one state each.
 
-    ``radius_m`` is finite where a side is a disk (fastener head, rivet or opening), else infinite.
+    ``radii_m`` are finite where a side is a disk (fastener head, rivet or opening), else infinite.
+    ``bore_m`` is finite where both sides are the walls of a pipe; their widths are its lengths.
     """
 
     couple: int
@@ -36,6 +37,7 @@ class Pairing:
     areas_m2: tuple[float, float]
     radii_m: tuple[float, float]
     widths_m: tuple[float, float]
+    bore_m: float = math.inf
 
     @property
     def is_primary(self) -> bool:
@@ -45,13 +47,25 @@ class Pairing:
 
 @dataclass(frozen=True, slots=True)
 class Lanes:
-    """Pairings as arrays, shape ``(2, lanes)`` where a figure belongs to a side."""
+    """Pairings as arrays, shape ``(2, lanes)`` where a figure belongs to a side, else ``(lanes,)``."""
 
     rows: NDArray[np.intp]
     draws: NDArray[np.intp]
     areas_m2: NDArray[np.float64]
     radii_m: NDArray[np.float64]
     widths_m: NDArray[np.float64]
+    bores_m: NDArray[np.float64]
+
+    def narrowed(self, chosen: NDArray[np.intp]) -> Lanes:
+        """Some of the lanes."""
+        return Lanes(
+            self.rows[:, chosen],
+            self.draws[:, chosen],
+            self.areas_m2[:, chosen],
+            self.radii_m[:, chosen],
+            self.widths_m[:, chosen],
+            self.bores_m[chosen],
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +140,7 @@ def lanes_of(pairings: Sequence[Pairing], catalogue: Catalogue) -> Lanes:
     Returns
     -------
     Lanes
-        Areas [m2], radii and widths [m]. Like electrodes share a draw; of two different ones the
+        Areas [m2], radii, widths and bores [m]. Like electrodes share a draw; of two different ones the
         first by name takes the first draw, so that turning a couple round turns its answer round.
     """
     rows = np.array([pairing.rows for pairing in pairings], dtype=np.intp).T.reshape(2, -1)
@@ -139,6 +153,7 @@ def lanes_of(pairings: Sequence[Pairing], catalogue: Catalogue) -> Lanes:
         np.array([pairing.areas_m2 for pairing in pairings]).T.reshape(2, -1),
         np.array([pairing.radii_m for pairing in pairings]).T.reshape(2, -1),
         np.array([pairing.widths_m for pairing in pairings]).T.reshape(2, -1),
+        np.array([pairing.bore_m for pairing in pairings]),
     )
 
 
@@ -182,7 +197,9 @@ def _pairings(
     areas = wetted_areas_m2(couple)
     radii = _radii(couple, electrodes)
     shares = tuple(area * item.area_fraction for area, item in zip(areas, electrodes, strict=True))
-    line = math.sqrt(min(areas))
+    is_pipe = couple.geometry is Geometry.PIPE
+    bore = couple.bore_m or DEFAULT_BORE_M
+    line = math.pi * bore if is_pipe else math.sqrt(min(areas))
     widths = tuple(max(area / line, 1e-6) for area in areas)
     return [
         Pairing(
@@ -193,6 +210,7 @@ def _pairings(
             (shares[0], shares[1]),
             (radii[0], radii[1]),
             (widths[0], widths[1]),
+            bore if is_pipe and not any(map(math.isfinite, radii)) else math.inf,
         )
         for rows, weight in _joint_states(electrodes, states)
     ]

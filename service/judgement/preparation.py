@@ -11,7 +11,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.nearness import nearest_ids
 from service.catalogue.records import Environment
 from service.catalogue.surfaces import Condition, Surface
-from service.judgement.couples import Couple
+from service.judgement.couples import Couple, Geometry
 from service.judgement.errors import InvalidInquiryError
 from service.judgement.inquiry import Inquiry
 from service.judgement.readings import is_refused, reading_of, surfaces_of
@@ -58,6 +58,12 @@ def prepare(inquiry: Inquiry, catalogue: Catalogue) -> Prepared:
             "/compound",
             f"no compound with id {inquiry.compound_id!r}",
             nearest_ids(inquiry.compound_id, catalogue.compounds),
+        )
+    if inquiry.bore_m is not None and inquiry.geometry is not Geometry.PIPE:
+        raise InvalidInquiryError(
+            "/bore_mm",
+            f"a bore belongs to the geometry 'pipe' and not to {inquiry.geometry.value!r}",
+            (Geometry.PIPE.value,),
         )
     readings = (
         reading_of(inquiry.first, "/first", catalogue),
@@ -106,7 +112,7 @@ def couple_of(inquiry: Inquiry, first: Surface, second: Surface) -> Couple:
     Parameters
     ----------
     inquiry : Inquiry
-        Gives the joint: areas [m2], radius [m], life [years], temperature [degC].
+        Gives the joint: areas [m2], radius and bore [m], life [years], temperature [degC].
     first, second : Surface
 
     Returns
@@ -120,6 +126,7 @@ def couple_of(inquiry: Inquiry, first: Surface, second: Surface) -> Couple:
         second_area_m2=inquiry.second_area_m2,
         geometry=inquiry.geometry,
         fastener_radius_m=inquiry.fastener_radius_m,
+        bore_m=inquiry.bore_m,
         functions=inquiry.functions,
         design_life_years=inquiry.design_life_years,
         section_allowance_um=inquiry.section_allowance_um,

@@ -58,6 +58,7 @@ def _joint(envelope: Envelope) -> Document:
         "first_area_cm2": None if couple.first_area_m2 is None else figure(couple.first_area_m2 * 1e4),
         "second_area_cm2": None if couple.second_area_m2 is None else figure(couple.second_area_m2 * 1e4),
         "geometry": couple.geometry.value,
+        "bore_mm": None if couple.bore_m is None else figure(couple.bore_m * 1e3),
         "functions": [function.value for function in couple.functions],
         "design_life_years": envelope.policy.life_years(couple),
         "section_allowance_um": envelope.policy.section_allowance_um(couple),

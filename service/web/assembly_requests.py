@@ -227,6 +227,7 @@ def _joint(request: JointRequest) -> Joint:
         first_area_m2=_divided(request.first_area_cm2, _CM2_PER_M2),
         second_area_m2=_divided(request.second_area_cm2, _CM2_PER_M2),
         fastener_radius_m=_divided(request.fastener_radius_mm, _MM_PER_M),
+        bore_m=_divided(request.bore_mm, _MM_PER_M),
         contact=contact_of(request.contact) if request.contact else NO_DUTY,
         design_life_years=request.design_life_years,
         section_allowance_um=request.section_allowance_um,

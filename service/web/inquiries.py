@@ -48,6 +48,7 @@ def inquiry_of(request: CoupleRequest, catalogue: Catalogue) -> Inquiry:
         second_area_m2=_divided(request.second_area_cm2, _CM2_PER_M2),
         geometry=request.geometry,
         fastener_radius_m=_divided(request.fastener_radius_mm, _MM_PER_M),
+        bore_m=_divided(request.bore_mm, _MM_PER_M),
         functions=tuple(sorted(request.functions, key=_FUNCTIONS.index)),
         design_life_years=request.design_life_years,
         section_allowance_um=request.section_allowance_um,

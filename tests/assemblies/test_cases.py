@@ -75,6 +75,13 @@ def test_two_unknown_areas_are_judged_at_both_ends() -> None:
         assert math.sqrt(first * second) == pytest.approx(0.01, rel=0.01)
 
 
+def test_two_unknown_lengths_of_pipe_have_a_mean_of_a_metre() -> None:
+    joint = Joint("J", "A", "B", geometry=Geometry.PIPE, bore_m=0.04)
+    for _, first, second in areas(cases(joint)):
+        assert math.sqrt((first or 0.0) * (second or 0.0)) == pytest.approx(math.pi * 0.04, rel=0.01)
+    assert {case.inquiry.bore_m for case in cases(joint)} == {0.04}
+
+
 @pytest.mark.parametrize(
     ("joint", "expected"),
     [

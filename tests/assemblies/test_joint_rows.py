@@ -42,6 +42,15 @@ def test_a_joint_with_all_its_columns() -> None:
     assert (joint.line, found.faults) == (2, [])
 
 
+def test_a_joint_of_two_pipes() -> None:
+    found = read("first|second|geometry|Innendurchmesser [mm]", "A|B|Rohr|40", "A|B|pipe|1 in")
+    assert [(joint.geometry, joint.bore_m) for joint in found.joints] == [
+        (Geometry.PIPE, 0.04),
+        (Geometry.PIPE, pytest.approx(0.0254)),
+    ]
+    assert found.faults == []
+
+
 def test_parts_are_found_by_identifier_number_and_either_case() -> None:
     found = read("first|second", "A|sk-2", "SK-1|B#2")
     assert [(joint.first, joint.second) for joint in found.joints] == [("A", "B"), ("A", "B#2")]

@@ -50,6 +50,12 @@ def test_no_prediction_below_the_thinnest_film() -> None:
     assert np.isnan(thin).tolist() == [False, True, True]
 
 
+def test_a_narrow_passage_feeds_more_oxygen_at_the_same_velocity() -> None:
+    narrow, wide = limiting_current_density(25.0, 35.0, np.inf, 1.0, np.array([0.01, 0.1]))
+    assert narrow / wide == pytest.approx(10.0**0.14)
+    assert limiting_current_density(25.0, bore=0.01) == limiting_current_density(25.0)
+
+
 def test_flow_helps_from_some_velocity_on() -> None:
     flow = limiting_current_density(25.0, 35.0, np.inf, np.array([0.0, 0.01, 0.3, 1.0, 3.0]))
     assert flow[0] == flow[1] == limiting_current_density(25.0, 35.0)

@@ -6,7 +6,9 @@ import pytest
 
 from service.judgement.areas import (
     DEFAULT_AREA_M2,
+    DEFAULT_BORE_M,
     DEFAULT_FASTENER_RADIUS_M,
+    default_area_m2,
     fastener_radius_m,
     wetted_areas_m2,
 )
@@ -35,6 +37,12 @@ def test_a_fastener_has_the_area_of_its_head() -> None:
     plate, head = wetted_areas_m2(couple(geometry=Geometry.FASTENER, fastener_radius_m=0.01))
     assert plate == DEFAULT_AREA_M2
     assert head == pytest.approx(math.pi * 1e-4)
+
+
+def test_a_pipe_of_which_nothing_is_stated_is_a_metre_long() -> None:
+    assert wetted_areas_m2(couple(geometry=Geometry.PIPE)) == pytest.approx((math.pi * DEFAULT_BORE_M,) * 2)
+    assert default_area_m2(Geometry.PIPE, 0.1) == pytest.approx(math.pi * 0.1)
+    assert default_area_m2(Geometry.IMMERSED, None) == DEFAULT_AREA_M2
 
 
 def test_the_radius_is_stated_or_follows_the_area_or_is_that_of_a_small_screw() -> None:

@@ -3,7 +3,7 @@ from __future__ import annotations
 import numpy as np
 
 from service.chemistry.branches import Branches, stack
-from service.judgement.currents import some_lanes
+from service.judgement.currents import Currents, some_lanes
 
 LANES = Branches(
     corrosion_potential=np.array([[-0.4], [-0.8], [0.1]]),
@@ -20,6 +20,17 @@ def test_lanes_are_picked_and_what_they_share_is_left_alone() -> None:
     assert np.asarray(part.limiting_current).tolist() == [[0.7, 0.8], [0.3, 0.4]]
     assert np.asarray(part.cathodic_slope).tolist() == [[0.12]]
     assert float(np.asarray(part.corrosion_current)) == 0.1
+
+
+def test_solved_lanes_are_written_in_their_places() -> None:
+    whole, part = Currents.unsolved(3, 2), Currents.unsolved(1, 2)
+    for name in ("anodic", "peak", "cathodic", "reach"):
+        getattr(part, name)[:] = 1.0
+    part.potential[:], part.has_converged[:] = -0.5, False
+    whole.put(np.array([1]), part)
+    assert whole.reach[:, :, 0].tolist() == [[0.0, 1.0, 0.0]] * 2
+    assert whole.potential[:, 0].tolist() == [0.0, -0.5, 0.0]
+    assert whole.has_converged[:, 0].tolist() == [True, False, True]
 
 
 def test_lanes_of_stacked_sides_lie_on_the_second_axis() -> None:

@@ -6,7 +6,7 @@ import numpy as np
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Layer, Surface
-from service.judgement import Couple, judge
+from service.judgement import Couple, Geometry, judge
 from service.judgement.distinct_lanes import distinct_lanes
 from service.judgement.lanes import lanes_of, pairings_of
 
@@ -24,6 +24,17 @@ def test_twins_are_kept_once(catalogue: Catalogue) -> None:
     assert distinct.rows.shape[1] == 2
     for name in ("rows", "draws", "areas_m2", "radii_m", "widths_m"):
         np.testing.assert_array_equal(getattr(distinct, name)[:, places], getattr(lanes, name))
+
+
+def test_another_bore_is_another_lane(catalogue: Catalogue) -> None:
+    pipes = [
+        Couple(
+            Surface("al-6082-t6"), Surface("cu-etp"), geometry=Geometry.PIPE, bore_m=bore, second_area_m2=0.1
+        )
+        for bore in (0.02, 0.04, 0.02)
+    ]
+    lanes = lanes_of(pairings_of(pipes, catalogue.environments["tap-water-hard"], catalogue)[0], catalogue)
+    assert distinct_lanes(lanes)[1].tolist() == [0, 1, 0]
 
 
 def test_other_areas_are_another_lane(catalogue: Catalogue) -> None:

@@ -43,6 +43,7 @@ def test_everything_about_the_joint_reaches_the_couple() -> None:
         second_area_m2=0.2,
         geometry=Geometry.FASTENER,
         fastener_radius_m=0.01,
+        bore_m=0.04,
         functions=(Function.SEAL,),
         design_life_years=3.0,
         section_allowance_um=50.0,
@@ -99,6 +100,7 @@ def test_a_finish_that_is_already_worn_is_judged_as_it_is(catalogue: Catalogue) 
     [
         ({"environment": "marine-atmosphere"}, "/environment", COAST),
         ({"compound_id": "sl-ms-polymers"}, "/compound", "sl-ms-polymer"),
+        ({"bore_m": 0.04}, "/bore_mm", "pipe"),
     ],
 )
 def test_what_names_nothing_is_refused_with_near_names(

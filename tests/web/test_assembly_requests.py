@@ -98,6 +98,11 @@ def test_a_joint_in_all_its_fields() -> None:
     assert (found.joint_temperature_C, found.wear_cycles, found.is_isolated) == (-5.0, 10.0, True)
 
 
+def test_a_joint_of_two_pipes() -> None:
+    joint = {"id": "J", "first": "A", "second": "B", "geometry": "pipe", "bore_mm": 22.0}
+    assert asked(joints=[joint]).assembly.joints[0].bore_m == 0.022
+
+
 def test_a_structure_and_no_surface_at_all() -> None:
     found = asked(parts=[*PARTS, {"part_number": "top"}]).assembly.parts
     assert found["B"].surface == Surface("ss-316")

@@ -54,6 +54,10 @@ def test_figures_become_si() -> None:
     assert (inquiry.fastener_radius_m, inquiry.geometry) == (0.004, Geometry.FASTENER)
 
 
+def test_a_bore_becomes_si() -> None:
+    assert asked(bore_mm=22, geometry="pipe").bore_m == 0.022
+
+
 def test_a_structure_is_a_surface() -> None:
     layers = [{"finish_id": "gold-plate", "thickness_um": 0.8}, {"finish_id": "nickel-plate"}]
     side = asked(first={"material_id": "s235", "layers": layers, "condition": "worn"}).first

@@ -39,6 +39,11 @@ class AlternativesRequest(TypedDict, total=False):
     fastener_radius_mm: float | None
     """Radius of a round second member."""
 
+    bore_mm: float | None
+    """Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long as
+    its wetted area makes it, one metre without areas.
+    """
+
     functions: Sequence[terms.Function]
     """What the joint is for."""
 
@@ -258,6 +263,11 @@ class CoupleRequest(TypedDict, total=False):
     fastener_radius_mm: float | None
     """Radius of a round second member."""
 
+    bore_mm: float | None
+    """Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long as
+    its wetted area makes it, one metre without areas.
+    """
+
     functions: Sequence[terms.Function]
     """What the joint is for."""
 
@@ -317,6 +327,11 @@ class EnvelopeRequest(TypedDict, total=False):
 
     fastener_radius_mm: float | None
     """Radius of a round second member."""
+
+    bore_mm: float | None
+    """Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long as
+    its wetted area makes it, one metre without areas.
+    """
 
     functions: Sequence[terms.Function]
     """What the joint is for."""
@@ -501,6 +516,9 @@ class JointRequest(TypedDict, total=False):
 
     fastener_radius_mm: float | None
     """Radius of a round second member."""
+
+    bore_mm: float | None
+    """Inside diameter of both pipes, of the geometry `pipe` only."""
 
     contact: ContactRequest | None
     """Electrical duty."""
@@ -742,6 +760,11 @@ class RemedyRequest(TypedDict, total=False):
 
     fastener_radius_mm: float | None
     """Radius of a round second member."""
+
+    bore_mm: float | None
+    """Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long as
+    its wetted area makes it, one metre without areas.
+    """
 
     functions: Sequence[terms.Function]
     """What the joint is for."""

@@ -13,7 +13,7 @@ from service.client.flows import Flow, Listing, ask, ask_nothing
 from service.client.requests import Request, address, new_key
 
 
-def judge_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2: float | None = None, geometry: terms.Geometry | None = None, fastener_radius_mm: float | None = None, functions: Sequence[terms.Function] | None = None, design_life_years: float | None = None, section_allowance_um: float | None = None, compound: str | None = None, joint_temperature_C: float | None = None, wear_cycles: float | None = None, is_isolated: bool | None = None, match: terms.MatchLevel | None = None, min_grade: str | None = None, would_change_if: bool | None = None, as_of: str | None = None, first: str, second: str, environment: str, current_A: float | None = None, force_N: float | None = None, bond_limit_ohm: float | None = None, voltage_budget_V: float | None = None) -> Flow[results.Answer]:
+def judge_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2: float | None = None, geometry: terms.Geometry | None = None, fastener_radius_mm: float | None = None, bore_mm: float | None = None, functions: Sequence[terms.Function] | None = None, design_life_years: float | None = None, section_allowance_um: float | None = None, compound: str | None = None, joint_temperature_C: float | None = None, wear_cycles: float | None = None, is_isolated: bool | None = None, match: terms.MatchLevel | None = None, min_grade: str | None = None, would_change_if: bool | None = None, as_of: str | None = None, first: str, second: str, environment: str, current_A: float | None = None, force_N: float | None = None, bond_limit_ohm: float | None = None, voltage_budget_V: float | None = None) -> Flow[results.Answer]:
     """Judge a couple by drawing texts.
 
     Judge two surfaces that are named by drawing text, in a known environment. The answer can be cached;
@@ -26,6 +26,8 @@ def judge_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2
     second_area_cm2: Wetted area of the second surface.
     geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
     fastener_radius_mm: Radius of a round second member.
+    bore_mm: Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long
+        as its wetted area makes it, one metre without areas.
     functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
         signal contact, rf, seal, thermal.
     design_life_years: Life that the joint must reach; the policy's default if absent.
@@ -43,11 +45,11 @@ def judge_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2
     bond_limit_ohm: Largest resistance of a bond.
     voltage_budget_V: Largest voltage drop.
     """
-    request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "full"})
+    request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "bore_mm": bore_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "full"})
     return ask(request, results.Answer)
 
 
-def decide_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2: float | None = None, geometry: terms.Geometry | None = None, fastener_radius_mm: float | None = None, functions: Sequence[terms.Function] | None = None, design_life_years: float | None = None, section_allowance_um: float | None = None, compound: str | None = None, joint_temperature_C: float | None = None, wear_cycles: float | None = None, is_isolated: bool | None = None, match: terms.MatchLevel | None = None, min_grade: str | None = None, would_change_if: bool | None = None, as_of: str | None = None, first: str, second: str, environment: str, current_A: float | None = None, force_N: float | None = None, bond_limit_ohm: float | None = None, voltage_budget_V: float | None = None) -> Flow[results.Decision]:
+def decide_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm2: float | None = None, geometry: terms.Geometry | None = None, fastener_radius_mm: float | None = None, bore_mm: float | None = None, functions: Sequence[terms.Function] | None = None, design_life_years: float | None = None, section_allowance_um: float | None = None, compound: str | None = None, joint_temperature_C: float | None = None, wear_cycles: float | None = None, is_isolated: bool | None = None, match: terms.MatchLevel | None = None, min_grade: str | None = None, would_change_if: bool | None = None, as_of: str | None = None, first: str, second: str, environment: str, current_A: float | None = None, force_N: float | None = None, bond_limit_ohm: float | None = None, voltage_budget_V: float | None = None) -> Flow[results.Decision]:
     """Judge a couple by drawing texts.
 
     Judge two surfaces that are named by drawing text, in a known environment. The answer can be cached;
@@ -60,6 +62,8 @@ def decide_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm
     second_area_cm2: Wetted area of the second surface.
     geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
     fastener_radius_mm: Radius of a round second member.
+    bore_mm: Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long
+        as its wetted area makes it, one metre without areas.
     functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
         signal contact, rf, seal, thermal.
     design_life_years: Life that the joint must reach; the policy's default if absent.
@@ -77,7 +81,7 @@ def decide_couple_by_text(*, first_area_cm2: float | None = None, second_area_cm
     bond_limit_ohm: Largest resistance of a bond.
     voltage_budget_V: Largest voltage drop.
     """
-    request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "decision"})
+    request = Request("GET", "/v1/couples", query={"first_area_cm2": first_area_cm2, "second_area_cm2": second_area_cm2, "geometry": geometry, "fastener_radius_mm": fastener_radius_mm, "bore_mm": bore_mm, "functions": functions, "design_life_years": design_life_years, "section_allowance_um": section_allowance_um, "compound": compound, "joint_temperature_C": joint_temperature_C, "wear_cycles": wear_cycles, "is_isolated": is_isolated, "match": match, "min_grade": min_grade, "would_change_if": would_change_if, "as_of": as_of, "first": first, "second": second, "environment": environment, "current_A": current_A, "force_N": force_N, "bond_limit_ohm": bond_limit_ohm, "voltage_budget_V": voltage_budget_V, "view": "decision"})
     return ask(request, results.Decision)
 
 
@@ -93,6 +97,8 @@ def judge_couple(**body: Unpack[bodies.CoupleRequest]) -> Flow[results.Answer]:
     second_area_cm2: Wetted area of the second surface.
     geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
     fastener_radius_mm: Radius of a round second member.
+    bore_mm: Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long
+        as its wetted area makes it, one metre without areas.
     functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
         signal contact, rf, seal, thermal.
     design_life_years: Life that the joint must reach; the policy's default if absent.
@@ -123,6 +129,8 @@ def decide_couple(**body: Unpack[bodies.CoupleRequest]) -> Flow[results.Decision
     second_area_cm2: Wetted area of the second surface.
     geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
     fastener_radius_mm: Radius of a round second member.
+    bore_mm: Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long
+        as its wetted area makes it, one metre without areas.
     functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
         signal contact, rf, seal, thermal.
     design_life_years: Life that the joint must reach; the policy's default if absent.
@@ -189,6 +197,8 @@ def find_alternatives(**body: Unpack[bodies.AlternativesRequest]) -> Flow[result
     second_area_cm2: Wetted area of the second surface.
     geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
     fastener_radius_mm: Radius of a round second member.
+    bore_mm: Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long
+        as its wetted area makes it, one metre without areas.
     functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
         signal contact, rf, seal, thermal.
     design_life_years: Life that the joint must reach; the policy's default if absent.
@@ -222,6 +232,8 @@ def find_mitigations(**body: Unpack[bodies.RemedyRequest]) -> Flow[results.Mitig
     second_area_cm2: Wetted area of the second surface.
     geometry: Shape of the wetted joint line. One of: strip, fastener, pipe, immersed.
     fastener_radius_mm: Radius of a round second member.
+    bore_mm: Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. Each pipe is as long
+        as its wetted area makes it, one metre without areas.
     functions: What the joint is for. One of: structural, electrical bond, protective earth, power contact,
         signal contact, rf, seal, thermal.
     design_life_years: Life that the joint must reach; the policy's default if absent.

@@ -1044,6 +1044,9 @@ class EnvelopeJoint(Record, frozen=True, kw_only=True):
     geometry: str
     """Shape of the wetted joint line."""
 
+    bore_mm: float | None
+    """Inside diameter of the pipe, where one was stated."""
+
     functions: tuple[terms.Function, ...]
     """What the joint is for."""
 
@@ -1803,6 +1806,9 @@ class JointSummary(Record, frozen=True, kw_only=True):
 
     geometry: str
     """Shape of the wetted joint line."""
+
+    bore_mm: float | None
+    """Inside diameter of the pipe, where the joint is one."""
 
     functions: tuple[str, ...]
     """What the joint is for."""

@@ -116,6 +116,7 @@ class JointSummary(Schema):
     first_area_cm2: float = described("Wetted area of the first surface.", 40.0)
     second_area_cm2: float = described("Wetted area of the second surface.", 2.5)
     geometry: str = described("Shape of the wetted joint line.", "fastener")
+    bore_mm: float | None = described("Inside diameter of the pipe, where the joint is one.", None)
     functions: tuple[str, ...] = described("What the joint is for.", ["structural"])
     design_life_years: float = described("Life that it had to reach.", 15.0)
     compound: str | None = described("Compound in the joint.", None)

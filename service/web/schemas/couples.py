@@ -74,6 +74,14 @@ class JointFields(Schema):
     fastener_radius_mm: float | None = described(
         "Radius of a round second member.", 4.0, None, ge=0.01, le=10_000
     )
+    bore_mm: float | None = described(
+        "Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. "
+        "Each pipe is as long as its wetted area makes it, one metre without areas.",
+        40.0,
+        None,
+        ge=0.1,
+        le=10_000,
+    )
     functions: Functions = described(
         "What the joint is for.",
         ["structural"],

@@ -18,6 +18,7 @@ class EnvelopeJoint(Schema):
     first_area_cm2: float | None = described("Wetted area of the first surface; null for the default.", 40.0)
     second_area_cm2: float | None = described("Wetted area of the second surface; null for the default.", 2.5)
     geometry: str = described("Shape of the wetted joint line.", "fastener")
+    bore_mm: float | None = described("Inside diameter of the pipe, where one was stated.", None)
     functions: tuple[Function, ...] = described("What the joint is for.", ["structural"])
     design_life_years: float = described("Life that it has to reach.", 15.0)
     section_allowance_um: float = described("Loss that a section can stand.", 500.0)
