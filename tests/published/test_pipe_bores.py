@@ -22,6 +22,8 @@ E_ANODE, E_CATHODE = -0.60, -0.20
 RNG = np.random.default_rng(1956)
 LANES = 12
 ANODES, CATHODES = random_branches(RNG, LANES, -0.9, -0.35), random_branches(RNG, LANES, -0.3, 0.3)
+BORES = logarithmic(RNG, 5e-3, 0.5, LANES)
+LENGTHS = np.stack([logarithmic(RNG, 0.02, 5.0, LANES) for _ in range(2)])
 
 
 @pytest.mark.parametrize("bore", [0.008, 0.05, 0.6])
@@ -43,8 +45,7 @@ def test_linear_electrodes(bore: float, conductivity: float, lengths: tuple[floa
 
 @pytest.mark.parametrize("number", range(LANES))
 def test_tafel_electrodes_against_the_mesh(number: int) -> None:
-    bore = logarithmic(RNG, 5e-3, 0.5, LANES)[number]
-    lengths = logarithmic(RNG, 0.02, 5.0, 2)
+    bore, lengths = float(BORES[number]), LENGTHS[:, number]
     sides = lane(ANODES, number), lane(CATHODES, number)
     joint = pipe_bore(*sides, 4.3, bore, *lengths)
     oracle = solve_mesh(*sides, 4.3 * bore / 4.0, (lengths[0], lengths[1]))
