@@ -81,6 +81,8 @@ def screening_behind(couple: Couple, finding: Finding) -> Finding:
 
 def _is_worse_beneath(couple: Couple, lanes: Sequence[LaneResult], catalogue: Catalogue) -> bool:
     """Whether a metal that a coat leaves open suffers more than the outer metals do."""
+    if not couple.first.layers and not couple.second.layers:
+        return False
     outer = tuple(outer_electrode_id(side, catalogue) for side in (couple.first, couple.second))
     severities: dict[bool, list[Severity]] = {True: [], False: []}
     for lane in lanes:

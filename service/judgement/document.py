@@ -37,6 +37,7 @@ def document_of(answer: AnswerRecord) -> dict[str, Any]:
     """
     judgement, catalogue = answer.judgement, answer.catalogue
     outcome = judgement.outcome if judgement else None
+    line = explanation.line(judgement, answer.verdict, catalogue)
     return {
         "release": {"label": catalogue.label, "content_hash": catalogue.content_hash},
         "engine": ENGINE_VERSION,
@@ -44,8 +45,8 @@ def document_of(answer: AnswerRecord) -> dict[str, Any]:
         "severity": outcome.severity.value if outcome and outcome.severity else "unknown",
         "confidence": _confidence(judgement),
         "summary": {
-            "line": explanation.line(judgement, answer.verdict, catalogue),
-            "paragraph": explanation.paragraph(judgement, answer.verdict, answer.question, catalogue),
+            "line": line,
+            "paragraph": explanation.paragraph(judgement, answer.verdict, answer.question, line),
             "chain": explanation.chain(judgement, catalogue),
         },
         "anode": _anode(judgement, catalogue),

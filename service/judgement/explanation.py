@@ -57,7 +57,7 @@ def line(judgement: Judgement | None, verdict: Verdict, catalogue: Catalogue) ->
     return f"{head}: {harm}." if harm else f"{head}."
 
 
-def paragraph(judgement: Judgement | None, verdict: Verdict, question: str, catalogue: Catalogue) -> str:
+def paragraph(judgement: Judgement | None, verdict: Verdict, question: str, opening: str) -> str:
     """What, which side, how fast, why, what to do.
 
     Parameters
@@ -68,7 +68,8 @@ def paragraph(judgement: Judgement | None, verdict: Verdict, question: str, cata
         That of the answer, which may differ from the judgement's where readings disagree.
     question : str
         The one question whose reply would decide; may be empty.
-    catalogue : Catalogue
+    opening : str
+        The line for the buyer, with which it begins.
 
     Returns
     -------
@@ -76,7 +77,7 @@ def paragraph(judgement: Judgement | None, verdict: Verdict, question: str, cata
     """
     if judgement is None:
         return " ".join(part for part in ("No verdict: a surface is not known.", question) if part)
-    sentences = [line(judgement, verdict, catalogue), *_reasons(judgement, verdict, question)]
+    sentences = [opening, *_reasons(judgement, verdict, question)]
     outcome = judgement.outcome
     if outcome.is_polarity_in_doubt and outcome.anode is not Anode.NONE:
         sentences.append("Which side is the anode is in doubt.")

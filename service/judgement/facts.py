@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from service.catalogue.catalogue import Catalogue
@@ -111,7 +112,8 @@ def facts_of(
     )
 
 
-def side_facts(surface: Surface, catalogue: Catalogue) -> dict[str, Any]:
+@lru_cache(maxsize=8192)
+def side_facts(surface: Surface, catalogue: Catalogue) -> Mapping[str, Any]:
     """Facts of one surface.
 
     Parameters
@@ -121,7 +123,7 @@ def side_facts(surface: Surface, catalogue: Catalogue) -> dict[str, Any]:
 
     Returns
     -------
-    dict of str to Any
+    mapping of str to Any
         One entry for each of ``SIDE_FACTS``; ``None`` where it is not known.
     """
     material = catalogue.materials.get(surface.material_id or "")

@@ -26,7 +26,14 @@ def plain(value: Any) -> Any:
         Objects, lists, texts, truths and figures; figures hold three significant digits.
     """
     # Most values are of these very types, and to ask for the type is much quicker than for a base.
-    return value if type(value) in _AS_THEY_ARE else _reduced(value)
+    kind = type(value)
+    if kind in _AS_THEY_ARE:
+        return value
+    if kind is float:
+        return figure(value)
+    if kind is dict:
+        return {str(key): plain(entry) for key, entry in value.items()}
+    return _reduced(value)
 
 
 def _reduced(value: Any) -> Any:

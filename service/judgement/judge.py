@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment
-from service.catalogue.surfaces import Surface
 from service.judgement.barriers import hits_that_speak, screening_behind
 from service.judgement.combination import Outcome, combine
 from service.judgement.compound_effect import with_compound
@@ -104,7 +102,7 @@ def _judgement(
     catalogue: Catalogue,
     policy: Policy,
     kinetics: KineticResult,
-    comparisons: list[Comparison],
+    comparisons: tuple[Comparison, ...],
     found: list[Hit],
 ) -> Judgement:
     found = hits_that_speak(couple, found, kinetics.lanes, catalogue)
@@ -123,7 +121,7 @@ def _judgement(
         outcome=combine(ordered),
         findings=ordered,
         kinetics=kinetics,
-        comparisons=tuple(comparisons),
+        comparisons=comparisons,
         hits=tuple(found),
     )
 
@@ -133,13 +131,8 @@ def _facts(
     environment: Environment,
     catalogue: Catalogue,
     kinetics: Sequence[KineticResult],
-    comparisons: Sequence[list[Comparison]],
+    comparisons: Sequence[tuple[Comparison, ...]],
 ) -> list[Facts]:
-    sides: dict[Surface, dict[str, Any]] = {}
-    for couple in couples:
-        for surface in (couple.first, couple.second):
-            if surface not in sides:
-                sides[surface] = side_facts(surface, catalogue)
     shared = environment_facts(environment)
     facts = []
     for couple, result, compared in zip(couples, kinetics, comparisons, strict=True):
@@ -151,6 +144,12 @@ def _facts(
             "anode": anode,
         }
         facts.append(
-            Facts(sides[couple.first], sides[couple.second], shared, joint_facts(couple, anode), computed)
+            Facts(
+                side_facts(couple.first, catalogue),
+                side_facts(couple.second, catalogue),
+                shared,
+                joint_facts(couple, anode),
+                computed,
+            )
         )
     return facts

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Exposure
 from service.judgement.evidence import citation
@@ -67,8 +69,10 @@ def _method(finding: Finding, environment: Environment) -> str:
 
 def _sources(finding: Finding, catalogue: Catalogue) -> list[str]:
     """Where the records that a finding used come from, each source once."""
-    records = (catalogue.record(table, record_id) for table, record_id in finding.evidence)
-    cited = (
-        citation(catalogue.sources[record.source_id], getattr(record, "locator", "")) for record in records
-    )
-    return list(dict.fromkeys(cited))
+    return list(dict.fromkeys(_cited(*key, catalogue) for key in finding.evidence))
+
+
+@lru_cache(maxsize=4096)
+def _cited(table: str, record_id: str, catalogue: Catalogue) -> str:
+    record = catalogue.record(table, record_id)
+    return citation(catalogue.sources[record.source_id], getattr(record, "locator", ""))

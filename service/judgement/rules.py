@@ -1,8 +1,9 @@
 """Which rules of the knowledge base apply to the couples of a batch, or could.
 
-All rules are compiled once into tables of distinct conditions. For a batch each condition is asked
-once for every distinct value of its fact, and the conditions of every rule are combined as arrays,
-so that a search over finishes does not ask the same question of the same surface again.
+All rules are compiled once into tables of distinct conditions. For a batch each condition of the rules that
+its environments leave open is asked once for every distinct value of its fact, and the conditions of every
+rule are combined as arrays, so that a search over finishes does not ask the same question of the same
+surface again.
 """
 
 from __future__ import annotations
@@ -17,10 +18,12 @@ from numpy.typing import NDArray
 
 from service.catalogue.records import Rule
 from service.judgement.facts import Facts
-from service.judgement.triggers import Truth, holds, parse
+from service.judgement.triggers import NUMBERS, Truth, holds, numbers_hold, parse
 
 Truths = NDArray[np.int8]
 """Values of ``Truth``."""
+
+Places = NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +72,12 @@ def hits(rules: Sequence[Rule], batch: Sequence[Facts]) -> list[list[Hit]]:
     if not batch or not rules:
         return found
     book = _compiled(tuple((rule.id, rule.trigger) for rule in rules))
-    straight, reverse = _truths(book, batch)
+    places, straight, reverse = _truths(book, batch)
     truth = np.maximum(straight, reverse).T
     swapped = (reverse > straight).T
-    for couple, place in zip(*(axis.tolist() for axis in np.nonzero(truth)), strict=True):
-        is_swapped = bool(swapped[couple, place])
-        if truth[couple, place] == Truth.YES:
+    for couple, row in zip(*(axis.tolist() for axis in np.nonzero(truth)), strict=True):
+        is_swapped, place = bool(swapped[couple, row]), places[row]
+        if truth[couple, row] == Truth.YES:
             match = _SWAPPED if is_swapped else _AS_ASKED
         else:
             unknown = _unknown(book.triggers[place], batch[couple], is_swapped=is_swapped)
@@ -108,9 +111,12 @@ class _Subjects:
         self.facts = tuple(distinct.values())
         self.place = np.array([places[id(subject)] for subject in facts], dtype=np.intp)
         self.columns: dict[str, tuple[dict[Any, int], NDArray[np.intp]]] = {}
+        self.numbers: dict[str, tuple[NDArray[np.float64], NDArray[np.bool_]]] = {}
 
     def truth(self, fact: str, matcher: Any) -> Truths:
         """Truth of one condition for each distinct subject."""
+        if fact in NUMBERS:
+            return self._truth_of_number(fact, matcher)
         if fact not in self.columns:
             known = [subject.get(fact) for subject in self.facts]
             codes = {value: code for code, value in enumerate(dict.fromkeys(known))}
@@ -118,6 +124,17 @@ class _Subjects:
         codes, coded = self.columns[fact]
         of_values = np.array([holds(matcher, value) for value in codes], dtype=np.int8)
         return of_values[coded]
+
+    def _truth_of_number(self, fact: str, matcher: Any) -> Truths:
+        """Truth of a condition on figures, of which each subject may have another."""
+        if fact not in self.numbers:
+            values = [subject.get(fact) for subject in self.facts]
+            is_open = np.array([value is None for value in values])
+            self.numbers[fact] = np.array([value or 0.0 for value in values]), is_open
+        figures, is_open = self.numbers[fact]
+        truths = np.where(numbers_hold(matcher, figures), Truth.YES, Truth.NO).astype(np.int8)
+        truths[is_open] = Truth.OPEN
+        return truths
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,12 +167,14 @@ class _Part:
             asked[place, : len(row)] = row
         return cls(tuple(conditions), asked)
 
-    def truths(self, subjects: _Subjects) -> Truths:
-        """Truth of this part of every rule for each distinct subject, shape ``(rules, subjects)``."""
+    def truths(self, subjects: _Subjects, rules: Places | slice = slice(None)) -> Truths:
+        """Truth of this part of some rules for each distinct subject, shape ``(rules, subjects)``."""
+        asked = self.asked[rules]
         table = np.full((len(self.conditions) + 1, len(subjects.facts)), Truth.YES, dtype=np.int8)
-        for row, (fact, matcher) in zip(table[:-1], self.conditions, strict=True):
-            row[:] = subjects.truth(fact, matcher)
-        least: Truths = table[self.asked].min(axis=1)
+        for number in np.unique(asked).tolist():
+            if number < len(self.conditions):
+                table[number] = subjects.truth(*self.conditions[number])
+        least: Truths = table[asked].min(axis=1)
         return least
 
 
@@ -189,24 +208,29 @@ def _compiled(texts: tuple[tuple[str, str], ...]) -> _Book:
     )
 
 
-def _truths(book: _Book, batch: Sequence[Facts]) -> tuple[Truths, Truths]:
-    """Truth of every rule for every couple, as asked and in reverse, shape ``(rules, couples)``."""
-    sides = _Subjects([facts.first for facts in batch] + [facts.second for facts in batch])
+def _truths(book: _Book, batch: Sequence[Facts]) -> tuple[Places, Truths, Truths]:
+    """Places of the rules that the environments of a batch leave open, and their truths.
+
+    Truths are those of a couple as asked and in reverse, each of shape ``(places, couples)``.
+    """
     environments = _Subjects([facts.environment for facts in batch])
+    in_environments = book.environment.truths(environments)
+    places = np.flatnonzero(in_environments.any(axis=1))
+    sides = _Subjects([facts.first for facts in batch] + [facts.second for facts in batch])
     joints = _Subjects([facts.joint for facts in batch])
     shared = np.minimum(
-        book.environment.truths(environments)[:, environments.place],
-        book.joint.truths(joints)[:, joints.place],
+        in_environments[places][:, environments.place],
+        book.joint.truths(joints, places)[:, joints.place],
     )
-    as_first, as_second = book.first.truths(sides), book.second.truths(sides)
+    as_first, as_second = book.first.truths(sides, places), book.second.truths(sides, places)
     first, second = np.split(sides.place, 2)
     found = []
     for is_swapped, one, other in ((False, first, second), (True, second, first)):
         computed = _Subjects([facts.computed(is_swapped=is_swapped) for facts in batch])
         surfaces = np.minimum(as_first[:, one], as_second[:, other])
-        own = book.computed.truths(computed)[:, computed.place]
+        own = book.computed.truths(computed, places)[:, computed.place]
         found.append(np.minimum(np.minimum(shared, surfaces), own))
-    return found[0], found[1]
+    return places, found[0], found[1]
 
 
 def _unknown(trigger: Mapping[str, Any], facts: Facts, *, is_swapped: bool) -> tuple[str, ...]:

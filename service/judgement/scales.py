@@ -81,9 +81,10 @@ def subject_of(surface: Surface, catalogue: Catalogue) -> tuple[str, str]:
     return outer_electrode_id(surface, catalogue) or "", "" if surface.layers else surface.material_id or ""
 
 
+@lru_cache(maxsize=8192)
 def compare(
     first: tuple[str, str], second: tuple[str, str], screening_class: str, catalogue: Catalogue
-) -> list[Comparison]:
+) -> tuple[Comparison, ...]:
     """Compare two surfaces on every published scale that knows both.
 
     Parameters
@@ -96,7 +97,7 @@ def compare(
 
     Returns
     -------
-    list of Comparison
+    tuple of Comparison
         Differences in volts [V], best evidence first: a scale with a limit, then by grade.
     """
     one, other = _placed(first, catalogue), _placed(second, catalogue)
@@ -106,7 +107,7 @@ def compare(
         for scale_id, placement in one.items()
         if (rival := other.get(scale_id)) is not None
     ]
-    return sorted(found, key=_preference)
+    return tuple(sorted(found, key=_preference))
 
 
 def _comparison(scale: Scale, limit: Limit | None, one: Placement, other: Placement) -> Comparison:

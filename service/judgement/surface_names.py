@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.surfaces import Layer, Surface
 
 _PROPER = frozenset({"Admiralty", "Muntz"})
 
 
+@lru_cache(maxsize=8192)
 def surface_name(surface: Surface, catalogue: Catalogue) -> str:
     """Name of a surface, material first, then its coats from the outside in.
 
@@ -61,6 +64,7 @@ def short_names(first: Surface, second: Surface, catalogue: Catalogue) -> tuple[
     return ("the first side", "the second side") if names[0] == names[1] else names
 
 
+@lru_cache(maxsize=8192)
 def _short(surface: Surface, catalogue: Catalogue) -> str:
     material = catalogue.materials.get(surface.material_id or "")
     if material or surface.basis_family:

@@ -19,6 +19,9 @@ from enum import IntEnum
 from functools import lru_cache
 from typing import Any
 
+import numpy as np
+from numpy.typing import NDArray
+
 from service.judgement.errors import MalformedTriggerError
 from service.judgement.facts import COMPUTED_FACTS, ENVIRONMENT_FACTS, JOINT_FACTS, SIDE_FACTS
 
@@ -112,7 +115,32 @@ def holds(matcher: Any, value: Any) -> Truth:
     return Truth.YES if value == matcher else Truth.NO
 
 
-_OPERATORS: Mapping[str, Callable[[Any, Any], bool]] = {
+def numbers_hold(matcher: Any, figures: NDArray[np.float64]) -> NDArray[np.bool_]:
+    """Whether figures satisfy a matcher, as :func:`holds` says of one that is known.
+
+    Parameters
+    ----------
+    matcher : Any
+        Scalar, list or object of one operator, as checked by :func:`parse`.
+    figures : ndarray of float
+        The fact of many subjects, shape (n,) [that of the fact].
+
+    Returns
+    -------
+    ndarray of bool
+        Shape (n,).
+    """
+    if not isinstance(matcher, dict):
+        listed = matcher if isinstance(matcher, list) else [matcher]
+        return np.isin(figures, [each for each in listed if not isinstance(each, str)])
+    operator, operand = next(iter(matcher.items()))
+    if operator == "not":
+        return ~numbers_hold(operand, figures)
+    holding: NDArray[np.bool_] = _OPERATORS[operator](figures, operand)
+    return holding
+
+
+_OPERATORS: Mapping[str, Callable[[Any, Any], Any]] = {
     "above": lambda value, operand: value > operand,
     "below": lambda value, operand: value < operand,
     "has": lambda value, operand: operand in value,

@@ -24,6 +24,10 @@ def with_outcome(judgement: Judgement, **changes: object) -> Judgement:
     return replace(judgement, outcome=replace(judgement.outcome, **changes))  # type: ignore[arg-type]
 
 
+def told(judgement: Judgement | None, verdict: Verdict, question: str, catalogue: Catalogue) -> str:
+    return paragraph(judgement, verdict, question, line(judgement, verdict, catalogue))
+
+
 def test_the_line_names_both_sides_the_place_the_severity_and_who_suffers(
     judgement: Judgement, catalogue: Catalogue
 ) -> None:
@@ -62,7 +66,7 @@ def test_a_coat_that_suffers_is_named_as_one(catalogue: Catalogue) -> None:
 def test_a_rule_that_decides_is_named(catalogue: Catalogue) -> None:
     earth = judged(ALUMINIUM, COPPER, COAST, catalogue, functions=(Function.PROTECTIVE_EARTH,))
     assert "ruled out by a binding rule (" in line(earth, Verdict.UNSUITABLE, catalogue)
-    assert "What helps: (1) " in paragraph(earth, Verdict.UNSUITABLE, "", catalogue)
+    assert "What helps: (1) " in told(earth, Verdict.UNSUITABLE, "", catalogue)
 
 
 def test_a_danger_that_decides_is_no_attack_on_the_anode(catalogue: Catalogue) -> None:
@@ -107,7 +111,7 @@ def test_the_paragraph_says_why_and_what_speaks_against_it(
     disputed = with_outcome(
         judgement, dissenting=(Witness.SCREENING,), conditions=(seal,), is_polarity_in_doubt=True
     )
-    text = paragraph(disputed, Verdict.CONDITIONAL, "Which alloy is it?", catalogue)
+    text = told(disputed, Verdict.CONDITIONAL, "Which alloy is it?", catalogue)
     assert judgement.findings[deciding].statement in text
     assert "Screening alone would say unsuitable (the potential difference is " in text
     assert "anode is in doubt" in text
@@ -123,31 +127,31 @@ def test_witnesses_that_find_nothing_share_a_sentence(judgement: Judgement, cata
     disputed = replace(
         with_outcome(judgement, dissenting=tuple(idle)), findings={**judgement.findings, **idle}
     )
-    text = paragraph(disputed, Verdict.UNSUITABLE, "", catalogue)
+    text = told(disputed, Verdict.UNSUITABLE, "", catalogue)
     assert "No attack worth noting by screening and experience alone." in text
 
 
 def test_other_dangers_are_named_at_the_end(catalogue: Catalogue) -> None:
     tin, brass = coated("cu-etp", "sn-matte", 5.0), Surface("brass-cuzn30")
     power = judged(tin, brass, DRY, catalogue, functions=(Function.POWER_CONTACT,))
-    assert paragraph(power, Verdict.SUITABLE, "", catalogue).endswith("Mind also: tin whiskers.")
+    assert told(power, Verdict.SUITABLE, "", catalogue).endswith("Mind also: tin whiskers.")
 
 
 def test_without_advice_the_way_out_is_named(judgement: Judgement, catalogue: Catalogue) -> None:
     bare = replace(judgement, hits=())
-    assert "What helps: Ask for alternatives" in paragraph(bare, Verdict.UNSUITABLE, "", catalogue)
+    assert "What helps: Ask for alternatives" in told(bare, Verdict.UNSUITABLE, "", catalogue)
 
 
 def test_readings_that_disagree_say_what_the_likeliest_would_be(
     judgement: Judgement, catalogue: Catalogue
 ) -> None:
-    text = paragraph(judgement, Verdict.UNDETERMINED, "Which alloy is it?", catalogue)
+    text = told(judgement, Verdict.UNDETERMINED, "Which alloy is it?", catalogue)
     assert "As the texts are most likely meant it would be unsuitable." in text
 
 
 def test_no_sentence_is_said_twice(judgement: Judgement, catalogue: Catalogue) -> None:
     screened = with_outcome(judgement, deciding=Witness.SCREENING)
-    text = paragraph(screened, Verdict.UNSUITABLE, "", catalogue)
+    text = told(screened, Verdict.UNSUITABLE, "", catalogue)
     assert text.count(judgement.findings[Witness.SCREENING].statement) == 1
 
 
@@ -166,15 +170,13 @@ def test_where_nobody_decides_the_line_stands_alone(judgement: Judgement, catalo
             witness: replace(finding, abstains="silent") for witness, finding in judgement.findings.items()
         },
     )
-    assert paragraph(silent, Verdict.UNDETERMINED, "", catalogue) == line(
-        silent, Verdict.UNDETERMINED, catalogue
-    )
+    assert told(silent, Verdict.UNDETERMINED, "", catalogue) == line(silent, Verdict.UNDETERMINED, catalogue)
     assert not any("decided by" in step for step in chain(silent, catalogue))
 
 
 def test_an_unknown_surface_is_said_to_be_the_reason(catalogue: Catalogue) -> None:
     assert "not known" in line(None, Verdict.UNDETERMINED, catalogue)
-    text = paragraph(None, Verdict.UNDETERMINED, "Which alloy is it?", catalogue)
+    text = told(None, Verdict.UNDETERMINED, "Which alloy is it?", catalogue)
     assert text == "No verdict: a surface is not known. Which alloy is it?"
-    assert paragraph(None, Verdict.UNDETERMINED, "", catalogue).endswith("not known.")
+    assert told(None, Verdict.UNDETERMINED, "", catalogue).endswith("not known.")
     assert chain(None, catalogue) == []

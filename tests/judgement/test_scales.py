@@ -108,7 +108,7 @@ def test_an_index_is_turned_round() -> None:
 
 def test_a_rank_has_no_volts() -> None:
     catalogue = scaled(placed("zinc", value=3.0), placed("steel", value=7.0), kind="rank")
-    assert compare(("zinc", ""), ("steel", ""), "harsh", catalogue) == []
+    assert compare(("zinc", ""), ("steel", ""), "harsh", catalogue) == ()
 
 
 @pytest.mark.parametrize(
@@ -117,7 +117,7 @@ def test_a_rank_has_no_volts() -> None:
 def test_a_row_that_may_not_be_used_places_nothing(fault: Values) -> None:
     figures: Values = {"value": -0.8} | fault
     catalogue = scaled(placed("zinc", **figures), placed("steel", value=-0.4))
-    assert compare(("zinc", ""), ("steel", ""), "harsh", catalogue) == []
+    assert compare(("zinc", ""), ("steel", ""), "harsh", catalogue) == ()
 
 
 def test_a_metal_is_screened_in_its_passive_state_where_it_has_one() -> None:

@@ -2,11 +2,12 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
 
 from service.catalogue.catalogue import Catalogue
 from service.judgement.errors import MalformedTriggerError
-from service.judgement.triggers import Truth, holds, parse
+from service.judgement.triggers import Truth, holds, numbers_hold, parse
 
 
 @pytest.mark.parametrize(
@@ -64,3 +65,13 @@ def test_a_malformed_trigger_is_refused_by_name(trigger: str) -> None:
 def test_every_rule_of_the_seed_can_be_read(catalogue: Catalogue) -> None:
     parsed = {entry.id: parse(entry.id, entry.trigger) for entry in catalogue.rules.values()}
     assert len(parsed) == len(catalogue.rules) > 60
+
+
+@pytest.mark.parametrize(
+    "matcher",
+    [{"above": 10}, {"below": 0.25}, {"not": {"below": 0.25}}, 10, [0.25, 10, "ten"], {"not": [10]}, "ten"],
+)
+def test_many_figures_satisfy_a_matcher_as_each_does_alone(matcher: object) -> None:
+    figures = [-1.0, 0.0, 0.25, 0.2500001, 10.0, 1e4]
+    alone = [holds(matcher, value) is Truth.YES for value in figures]
+    assert numbers_hold(matcher, np.array(figures)).tolist() == alone
