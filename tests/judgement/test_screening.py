@@ -17,7 +17,7 @@ from tests.factories.couples import ALUMINIUM, COAST, COPPER, DRY, SEA, TAP
 
 def comparisons(
     catalogue: Catalogue, environment: Environment, first: Surface = ALUMINIUM, second: Surface = COPPER
-) -> list[Comparison]:
+) -> tuple[Comparison, ...]:
     one, other = subject_of(first, catalogue), subject_of(second, catalogue)
     return compare(one, other, environment.screening_class, catalogue)
 
