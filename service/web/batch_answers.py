@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import islice
 from typing import Any, Self
 
@@ -34,12 +35,11 @@ class Tally:
     failed: int = 0
     _hash: Any = field(default_factory=hashlib.sha256)
 
-    def add(self, lines: Lines) -> bytes:
-        """Take note of lines that are sent, and return them."""
+    def add(self, lines: Lines) -> None:
+        """Take note of lines that are sent."""
         self.count += lines.count
         self.failed += lines.failed
         self._hash.update(lines.content)
-        return lines.content
 
     def closing(self, label: str, content_hash: str, *, is_complete: bool = True) -> bytes:
         """Write the last line; without it, or without ``complete``, something is missing."""
@@ -153,8 +153,28 @@ class Reading:
             rests[place] = each.rest
             if not each.has_failed:
                 self.memory.keep(self.scope, raws[place], each.rest)
-        content = b"".join([b'{"index":%d,%s' % (start + place, rest) for place, rest in enumerate(rests)])
+        content = _joined(start, [rest for rest in rests if rest is not None])
         return Lines(content, len(raws), sum(each.has_failed for each in written))
+
+    def known(self, raws: Sequence[bytes], start: int) -> Lines | None:
+        """Answer couples like ``lines`` if all of them are known, which takes microseconds."""
+        rests = self.memory.recall(self.scope, raws)
+        known = [rest for rest in rests if rest is not None]
+        return Lines(_joined(start, known), len(raws), 0) if len(known) == len(raws) else None
+
+
+def _joined(start: int, rests: Sequence[bytes]) -> bytes:
+    """Write lines that follow each other, the first of which has this index."""
+    pieces = [b""] * (2 * len(rests))
+    pieces[::2] = _indices(start, len(rests))
+    pieces[1::2] = rests
+    return b"".join(pieces)
+
+
+@lru_cache(maxsize=8)
+def _indices(start: int, count: int) -> tuple[bytes, ...]:
+    """What lines begin with; the first portions of all batches have the same."""
+    return tuple([b'{"index":%d,' % index for index in range(start, start + count)])
 
 
 def chunks(raws: Iterable[bytes], size: int = CHUNK) -> Iterator[list[bytes]]:

@@ -8,7 +8,6 @@ that its answer echoes; an integer as ``first`` or ``second`` counts into ``surf
 
 from __future__ import annotations
 
-import io
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import IO, Any
@@ -17,7 +16,7 @@ import msgspec
 
 from service.web.errors import Fault, InvalidRequestError, MalformedBodyError
 from service.web.nesting import check_nesting
-from service.web.spool import IN_MEMORY_BYTES
+from service.web.spool import IN_MEMORY_BYTES, size_of
 
 MAX_COUPLES = 100_000
 MAX_LINE_BYTES = 65_536
@@ -98,26 +97,20 @@ def _checked_count(count: int) -> int:
 
 
 def _read_lines(body: IO[bytes]) -> Batch:
-    if body.seek(0, io.SEEK_END) <= IN_MEMORY_BYTES:
-        body.seek(0)
-        first, *rest = [line for line in map(_stripped, body.read().split(b"\n")) if line] or [b""]
-        head = _head_of(first)
-        raws = rest if head else [first, *rest] if first else []
+    if size_of(body) <= IN_MEMORY_BYTES:
+        lines = [line for written in body.read().split(b"\n") if (line := written.strip(_SPACE))]
+        head = _head_of(lines[0]) if lines else None
+        raws = lines[1:] if head else lines
         return Batch(head or Head(), _checked_count(len(raws)), iter(raws))
-    body.seek(0)
-    lines = sum(1 for _ in _lines(body))
+    count = sum(1 for _ in _lines(body))
     body.seek(0)
     # The first line may be a table of surfaces, which is longer than a couple can be.
     while (first := body.readline()) and not first.strip():
         pass
     head = _head_of(first)
     if head is None:
-        return Batch(Head(), _checked_count(lines), _from(first.strip(), body))
-    return Batch(head, _checked_count(lines - 1), _lines(body))
-
-
-def _stripped(line: bytes) -> bytes:
-    return line.strip(_SPACE)
+        return Batch(Head(), _checked_count(count), _from(first.strip(), body))
+    return Batch(head, _checked_count(count - 1), _lines(body))
 
 
 def _from(first: bytes, rest: IO[bytes]) -> Iterator[bytes]:
@@ -131,7 +124,7 @@ def _lines(body: IO[bytes]) -> Iterator[bytes]:
     while line := body.readline(MAX_LINE_BYTES + 2):
         if not line.endswith(b"\n") and len(line) > MAX_LINE_BYTES:
             _skip_line(body)
-        if stripped := _stripped(line):
+        if stripped := line.strip(_SPACE):
             yield stripped
 
 

@@ -111,7 +111,8 @@ def _stream(database: Database, job: Job) -> Iterator[bytes]:
         for chunk in page.items:
             lines = chunk.splitlines()
             failed = sum(_LINE.decode(line).error is not None for line in lines)
-            yield tally.add(Lines(chunk, len(lines), failed))
+            yield chunk
+            tally.add(Lines(chunk, len(lines), failed))
         cursor = page.next_cursor
         if not cursor:
             break

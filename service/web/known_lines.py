@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import hashlib
 import threading
-from collections import OrderedDict
+from collections import OrderedDict, deque
 from collections.abc import Sequence
 
 _OVERHEAD_BYTES = 300
 """Memory of an entry besides its bytes, measured roughly."""
+
+_SCOPE_BYTES = 700
+"""Memory of a scope with one line, besides that line."""
 
 Scope = bytes
 
@@ -28,12 +31,15 @@ def scope_of(*parts: str | bytes) -> Scope:
 
 
 class KnownLines:
-    """Answers by line, bounded by the memory that they take; the one that rested longest goes first."""
+    """Answers by scope and line, bounded by the memory that they take.
+
+    The scope that rested longest loses its lines first, and of those the one that rested longest.
+    """
 
     def __init__(self, limit_bytes: int) -> None:
         self._limit_bytes = limit_bytes
         self._size_bytes = 0
-        self._kept: OrderedDict[tuple[Scope, bytes], bytes] = OrderedDict()
+        self._kept: OrderedDict[Scope, OrderedDict[bytes, bytes]] = OrderedDict()
         self._lock = threading.Lock()
 
     @property
@@ -43,31 +49,46 @@ class KnownLines:
 
     def recall(self, scope: Scope, lines: Sequence[bytes]) -> list[bytes | None]:
         """Return for each line what was answered to it, ``None`` where that is not known."""
-        found: list[bytes | None] = []
         with self._lock:
-            kept, to_end = self._kept, self._kept.move_to_end
-            for line in lines:
-                key = (scope, line)
-                answer = kept.get(key)
-                if answer is not None:
-                    to_end(key)
-                found.append(answer)
+            kept = self._kept.get(scope)
+            if kept is None:
+                return [None] * len(lines)
+            self._kept.move_to_end(scope)
+            found = list(map(kept.get, lines))
+            known = lines if None not in found else filter(kept.__contains__, lines)
+            deque(map(kept.move_to_end, known), maxlen=0)
         return found
 
     def keep(self, scope: Scope, line: bytes, answer: bytes) -> None:
         """Remember what was answered to a line."""
         size = _size(line, answer)
-        if size > self._limit_bytes:
+        if size + _SCOPE_BYTES > self._limit_bytes:
             return
         with self._lock:
-            before = self._kept.pop((scope, line), None)
+            kept = self._scope(scope)
+            before = kept.pop(line, None)
             if before is not None:
                 self._size_bytes -= _size(line, before)
-            self._kept[scope, line] = answer
+            kept[line] = answer
             self._size_bytes += size
             while self._size_bytes > self._limit_bytes:
-                (_, oldest), dropped = self._kept.popitem(last=False)
-                self._size_bytes -= _size(oldest, dropped)
+                self._drop_oldest()
+
+    def _scope(self, scope: Scope) -> OrderedDict[bytes, bytes]:
+        """Lines of a scope, which thereby is the last to lose some."""
+        kept = self._kept.get(scope)
+        if kept is None:
+            kept = self._kept[scope] = OrderedDict()
+            self._size_bytes += _SCOPE_BYTES
+        self._kept.move_to_end(scope)
+        return kept
+
+    def _drop_oldest(self) -> None:
+        scope, kept = next(iter(self._kept.items()))
+        self._size_bytes -= _size(*kept.popitem(last=False))
+        if not kept:
+            del self._kept[scope]
+            self._size_bytes -= _SCOPE_BYTES
 
 
 def _size(line: bytes, answer: bytes) -> int:

@@ -5,6 +5,7 @@ A caller that sends its whole body before it reads would wait for ever on a serv
 
 from __future__ import annotations
 
+import io
 import tempfile
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
@@ -28,6 +29,13 @@ async def spooled(request: Request) -> IO[bytes]:
         raise
     spool.seek(0)
     return spool
+
+
+def size_of(body: IO[bytes]) -> int:
+    """Return how many bytes a body has, and go back to its start."""
+    size = body.seek(0, io.SEEK_END)
+    body.seek(0)
+    return size
 
 
 @asynccontextmanager

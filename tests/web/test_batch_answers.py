@@ -112,8 +112,10 @@ def test_a_couple_without_a_ref_gets_none(book: AnswerBook) -> None:
 
 def test_the_closing_line_counts_and_hashes(book: AnswerBook) -> None:
     tally, answering = Tally(), Answering(CATALOGUE, View.DECISION, "harbour", book)
-    sent = tally.add(answering.lines(questions(GOOD[0], BAD)))
-    sent += tally.add(answering.lines(questions(GOOD[1])))
+    portions = [answering.lines(questions(GOOD[0], BAD)), answering.lines(questions(GOOD[1]))]
+    for portion in portions:
+        tally.add(portion)
+    sent = b"".join(portion.content for portion in portions)
     closing_line = orjson.loads(tally.closing(*RELEASE))
     assert closing_line == {
         "complete": True,

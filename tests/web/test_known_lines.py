@@ -19,7 +19,7 @@ def test_parts_of_a_scope_do_not_run_into_each_other() -> None:
 
 
 def test_memory_is_bounded_and_what_is_used_stays() -> None:
-    known = KnownLines(3_000)
+    known = KnownLines(3_700)
     for number in range(8):
         known.keep(HERE, b"%d" % number, b"x" * 500)
         known.recall(HERE, [b"0"])
@@ -27,8 +27,20 @@ def test_memory_is_bounded_and_what_is_used_stays() -> None:
     assert held == [True, False, False, False, False, False, True, True]
 
 
+def test_the_scope_that_rested_longest_loses_its_lines_first() -> None:
+    known, there = KnownLines(4_400), scope_of("quay")
+    for scope in (HERE, there):
+        known.keep(scope, b"a", b"x" * 500)
+    known.recall(HERE, [b"a"])
+    known.keep(HERE, b"b", b"x" * 500)
+    known.keep(HERE, b"c", b"x" * 500)
+    assert known.recall(there, [b"a"]) == [None]
+    assert known.recall(HERE, [b"c", b"-", b"a"]) == [b"x" * 500, None, b"x" * 500]
+    assert known.size_bytes == 700 + 3 * (1 + 500 + 300)
+
+
 def test_keeping_again_does_not_count_twice_and_one_that_is_too_large_is_not_kept() -> None:
-    known = KnownLines(2_000)
+    known = KnownLines(2_700)
     for _ in range(10):
         known.keep(HERE, b"a", b"x" * 500)
     known.keep(HERE, b"b", b"x" * 500)

@@ -7,7 +7,7 @@ import pytest
 from fastapi import Request
 
 from service.web.errors import UnsupportedMediaTypeError
-from service.web.spool import IN_MEMORY_BYTES, closing_spool, content_type_of, spooled
+from service.web.spool import IN_MEMORY_BYTES, closing_spool, content_type_of, size_of, spooled
 
 pytestmark = pytest.mark.anyio
 
@@ -33,6 +33,12 @@ async def test_a_body_is_read_whole_and_from_its_beginning() -> None:
     async with closing_spool(request(b"ab", b"cd", b"e")) as spool:
         assert spool.read() == b"abcde"
     assert spool.closed
+
+
+async def test_the_size_of_a_body_is_told_and_it_is_read_from_its_beginning() -> None:
+    async with closing_spool(request(b"ab", b"cde")) as spool:
+        assert size_of(spool) == 5
+        assert spool.read() == b"abcde"
 
 
 async def test_a_large_body_goes_to_disk() -> None:

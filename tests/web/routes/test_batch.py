@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import asyncio
 import hashlib
+from collections.abc import AsyncGenerator
 from typing import Any
 
 import httpx
 import orjson
 import pytest
+from starlette.types import Message
 
 from service.access import Scope
 from service.settings import Settings
 from service.web.batch_input import NDJSON
+from service.web.routes.batch import NdjsonResponse
 from service.web.schemas.batch import BatchClosing, BatchItem
 from tests.factories.http import bearer, issue_key, problem, publish_package, running
 from tests.factories.knowledge import small_package
@@ -117,6 +121,45 @@ async def test_a_batch_that_comes_again_has_the_same_bytes_until_a_new_release(s
         application.services.shelf.refresh()
         for line in (await sent(client, body, "?view=decision"))[:-1]:
             assert "answer" not in orjson.loads(line)
+
+
+async def test_a_batch_of_known_and_new_couples_has_the_same_bytes_as_one_of_new_ones(seed_url: str) -> None:
+    couples = [{"first": n % 4, "second": n // 4 % 4, "ref": n, "design_life_years": 1} for n in range(1100)]
+    body = ndjson(*couples)
+    async with running(Settings(database_url=seed_url, batch_cache_bytes=0)) as application:
+        expected = await sent(application.client, body, "?view=decision")
+    async with running(Settings(database_url=seed_url)) as application:
+        client = application.client
+        await sent(client, ndjson(*couples[:600]), "?view=decision")  # the second portion is new in part
+        for _ in range(2):
+            assert await sent(client, body, "?view=decision") == expected
+
+
+async def test_nothing_is_sent_to_a_caller_that_is_gone() -> None:
+    told: list[Any] = []
+    is_closed = False
+
+    async def lines() -> AsyncGenerator[bytes]:
+        nonlocal is_closed
+        try:
+            for number in range(10):
+                await asyncio.sleep(0)
+                yield b"%d\n" % number
+        finally:
+            is_closed = True
+
+    async def receive() -> Message:
+        while len(told) < 3:
+            await asyncio.sleep(0)
+        return {"type": "http.disconnect"}
+
+    async def send(message: Message) -> None:
+        told.append(message)
+
+    await NdjsonResponse(lines())({"type": "http"}, receive, send)
+    assert is_closed
+    assert 3 <= len(told) < 8
+    assert told[-1]["more_body"]
 
 
 async def test_an_empty_batch_is_complete(client: httpx.AsyncClient) -> None:
