@@ -137,7 +137,7 @@ async def test_a_batch_of_known_and_new_couples_has_the_same_bytes_as_one_of_new
 
 async def test_nothing_is_sent_to_a_caller_that_is_gone() -> None:
     told: list[Any] = []
-    is_closed = False
+    is_closed, enough = False, asyncio.Event()
 
     async def lines() -> AsyncGenerator[bytes]:
         nonlocal is_closed
@@ -149,12 +149,13 @@ async def test_nothing_is_sent_to_a_caller_that_is_gone() -> None:
             is_closed = True
 
     async def receive() -> Message:
-        while len(told) < 3:
-            await asyncio.sleep(0)
+        await enough.wait()
         return {"type": "http.disconnect"}
 
     async def send(message: Message) -> None:
         told.append(message)
+        if len(told) == 3:
+            enough.set()
 
     await NdjsonResponse(lines())({"type": "http"}, receive, send)
     assert is_closed
