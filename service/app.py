@@ -31,6 +31,7 @@ from service.storage.shelf import Shelf
 from service.web.answer_store import AnswerStore
 from service.web.answers import AnswerBook
 from service.web.api import assemble
+from service.web.deadlines import Deadlines
 from service.web.gauges import Gauges
 from service.web.known_lines import KnownLines
 from service.web.shelf import ReleaseShelf
@@ -73,6 +74,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
             if crew:
                 await asyncio.to_thread(crew.close)
             services.answers.close()
+            services.request_log.flush()
             services.database.close()
 
     return assemble(lifespan, chosen.token_endpoint)
@@ -114,6 +116,8 @@ def open_services(settings: Settings) -> Services:
         together=Together(metrics.group),
         metrics=metrics,
         tracing=telemetry.Tracing.sending_to(settings.traces_endpoint) if settings.traces_endpoint else None,
+        request_log=telemetry.RequestLog("service.web.edge"),
+        deadlines=Deadlines(settings.request_timeout_s),
         work=open_work(settings, database, book),
     )
     metrics.registry.register(Gauges(services))

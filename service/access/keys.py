@@ -9,6 +9,7 @@ from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from hmac import compare_digest
 from typing import Protocol
 
 from sqlalchemy.exc import SQLAlchemyError
@@ -16,7 +17,7 @@ from sqlalchemy.exc import SQLAlchemyError
 from service.access.errors import InvalidCredentialsError
 from service.access.principals import Principal
 from service.access.scopes import EVERYTHING, Scope
-from service.access.secrets import hash_secret, is_same, parse_key_text
+from service.access.secrets import KeyText, digest_of, hash_secret, is_same, parse_key_text, prefix_of
 
 logger = logging.getLogger(__name__)
 
@@ -58,6 +59,7 @@ class StoredKey(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class _Remembered:
+    digest: bytes
     key: StoredKey
     principal: Principal
     read_at_s: float
@@ -104,13 +106,10 @@ class KeyRing:
         """Return the holder of a key that is fresh in memory, without any reading."""
         if self._development_key is not None and is_same(text, self._development_key):
             return DEVELOPMENT
-        parsed = parse_key_text(text)
-        remembered = self._remembered.get(parsed.prefix) if parsed else None
-        if parsed is None or remembered is None:
+        remembered = self._remembered.get(prefix_of(text))
+        if remembered is None or not compare_digest(remembered.digest, digest_of(text)):
             return None
         if self._clock() > remembered.fresh_until_s or not _is_valid(remembered.key):
-            return None
-        if not self._matches(remembered.key, parsed.secret):
             return None
         self._use(remembered.key)
         return remembered.principal
@@ -135,7 +134,7 @@ class KeyRing:
             raise InvalidCredentialsError
         self._use(key)
         self._bring_up_to_date(key, parsed.secret)
-        return self._remember(parsed.prefix, key, read_at_s)
+        return self._remember(parsed, key, read_at_s)
 
     def forget(self, prefix: str) -> None:
         """Drop a key from memory, so that a revocation made in this process holds at once."""
@@ -169,19 +168,22 @@ class KeyRing:
         if self._renew is not None and not is_same(present, key.key_hash):
             self._renew(key.id, key.key_hash, present)
 
-    def _remember(self, prefix: str, key: StoredKey, read_at_s: float) -> Principal:
+    def _remember(self, text: KeyText, key: StoredKey, read_at_s: float) -> Principal:
         # A scope that this version does not know is left out instead of refusing the whole key.
         scopes = frozenset(Scope(name) for name in key.scopes if name in set(Scope))
         principal = Principal(key.id, key.tenant_id, scopes)
         with self._lock:
             fresh_until_s = self._clock() + self._fresh_s
-            self._remembered[prefix] = _Remembered(key, principal, read_at_s, fresh_until_s)
-            self._remembered.move_to_end(prefix)
+            self._remembered[text.prefix] = _Remembered(
+                digest_of(str(text)), key, principal, read_at_s, fresh_until_s
+            )
+            self._remembered.move_to_end(text.prefix)
             if len(self._remembered) > _MOST_REMEMBERED:
                 self._remembered.popitem(last=False)
         return principal
 
 
 def _is_valid(key: StoredKey) -> bool:
-    now = datetime.now(UTC)
-    return key.revoked_at is None and (key.expires_at is None or now < key.expires_at)
+    if key.revoked_at is not None:
+        return False
+    return key.expires_at is None or datetime.now(UTC) < key.expires_at

@@ -11,13 +11,12 @@ import math
 import time
 from collections import OrderedDict
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 _MOST_BUCKETS = 100_000
 
 
-@dataclass(frozen=True, slots=True)
-class Allowance:
+class Allowance(NamedTuple):
     """What is left after a request.
 
     ``reset_s`` is when the bucket is full again, ``retry_after_s`` when the same request would pass; it

@@ -10,15 +10,17 @@ pepper keeps a row that was written into the table by somebody else from being a
 
 from __future__ import annotations
 
+import hashlib
 import hmac
 import re
 import secrets
 from dataclasses import dataclass
 
+_MARK = "fay_"
 _ALPHABET = "abcdefghijkmnpqrstuvwxyz23456789"
 _PREFIX_LENGTH = 10
 _SECRET_BYTES = 32
-_FORM = re.compile(rf"fay_([{_ALPHABET}]{{{_PREFIX_LENGTH}}})_([A-Za-z0-9_-]{{43}})")
+_FORM = re.compile(rf"{_MARK}([{_ALPHABET}]{{{_PREFIX_LENGTH}}})_([A-Za-z0-9_-]{{43}})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +31,7 @@ class KeyText:
     secret: str
 
     def __str__(self) -> str:
-        return f"fay_{self.prefix}_{self.secret}"
+        return f"{_MARK}{self.prefix}_{self.secret}"
 
     def __repr__(self) -> str:
         return f"KeyText(prefix={self.prefix!r})"
@@ -47,9 +49,19 @@ def parse_key_text(text: str) -> KeyText | None:
     return KeyText(match[1], match[2]) if match else None
 
 
+def prefix_of(text: str) -> str:
+    """Return what would be the prefix if the text is a key."""
+    return text[len(_MARK) : len(_MARK) + _PREFIX_LENGTH]
+
+
 def hash_secret(secret: str, pepper: str) -> str:
     """Hash the secret half of a key, in hexadecimal."""
     return hmac.digest(pepper.encode(), secret.encode(), "sha256").hex()
+
+
+def digest_of(text: str) -> bytes:
+    """Name a credential that was found valid without keeping it; a plain hash, made for every request."""
+    return hashlib.sha256(text.encode("utf-8", "replace")).digest()
 
 
 def is_same(first: str, second: str) -> bool:

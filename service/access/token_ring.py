@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import logging
 import threading
 import time
@@ -14,6 +13,7 @@ from sqlalchemy.exc import SQLAlchemyError
 
 from service.access.errors import InvalidCredentialsError
 from service.access.principals import Principal
+from service.access.secrets import digest_of
 from service.access.tokens import Claims
 
 logger = logging.getLogger(__name__)
@@ -61,7 +61,7 @@ class TokenRing:
 
     def recall(self, text: str) -> Principal | None:
         """Return the holder of a token that is fresh in memory, without any reading."""
-        remembered = self._remembered.get(_digest(text))
+        remembered = self._remembered.get(digest_of(text))
         if remembered is None or self._clock() > remembered.fresh_until_s:
             return None
         return remembered.principal if self._wall_clock() < remembered.expires_at_s else None
@@ -79,9 +79,9 @@ class TokenRing:
         if known := self.recall(text):
             return known
         claims = self._read(text)
-        admitted_at_s = self._admit(claims, _digest(text))
+        admitted_at_s = self._admit(claims, digest_of(text))
         principal = Principal(CLIENT + claims.client_id, claims.tenant_id, claims.scopes)
-        self._remember(_digest(text), principal, admitted_at_s, claims.expires_at_s)
+        self._remember(digest_of(text), principal, admitted_at_s, claims.expires_at_s)
         return principal
 
     def _admit(self, claims: Claims, digest: bytes) -> float:
@@ -107,7 +107,3 @@ class TokenRing:
             self._remembered.move_to_end(digest)
             if len(self._remembered) > _MOST_REMEMBERED:
                 self._remembered.popitem(last=False)
-
-
-def _digest(text: str) -> bytes:
-    return hashlib.sha256(text.encode("utf-8", "replace")).digest()

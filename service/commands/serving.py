@@ -34,6 +34,7 @@ def serve(
         create_app(settings),
         http=patient(settings.slow_client_s),
         log_config=None,
+        access_log=False,
         server_header=False,
         timeout_graceful_shutdown=20,
     )

@@ -1,8 +1,10 @@
 """What the process tells about itself: logs, metrics and traces."""
 
 from service.telemetry.errors import TelemetryError, TracingNotInstalledError
-from service.telemetry.logs import RequestLog, request_id, set_up
-from service.telemetry.metrics import UNROUTED, Metrics, Source, exposed
+from service.telemetry.logs import request_id, set_up
+from service.telemetry.metrics import UNROUTED, Metrics, exposed
+from service.telemetry.request_log import RequestLog
+from service.telemetry.tally import Source
 from service.telemetry.traces import Tracing, describe, part
 
 __all__ = [

@@ -6,12 +6,13 @@ stay constant so that they can be counted.
 
 from __future__ import annotations
 
+import contextlib
 import logging
 import sys
-import time
 from collections.abc import Iterable, Mapping
 from contextvars import ContextVar
 from datetime import UTC, datetime
+from functools import lru_cache
 from typing import IO, Any
 
 import orjson
@@ -29,34 +30,13 @@ class JsonFormatter(logging.Formatter):
 
     def format(self, record: logging.LogRecord) -> str:
         """Return the record as one line."""
-        facts = dict(getattr(record, "facts", {}))
+        entry = head(record.created, record.levelname.lower(), record.name, record.getMessage())
+        if request := request_id.get():
+            entry["request_id"] = request
+        entry.update(getattr(record, "facts", {}))
         if record.exc_info:
-            facts["traceback"] = self.formatException(record.exc_info)
-        return _line(record.created, record.levelname.lower(), record.name, record.getMessage(), facts)
-
-
-class RequestLog:
-    """Writes the line of each request to the handler of the service, without a record in between.
-
-    A request that is answered from memory takes some 20 µs; making a record would double that.
-    """
-
-    def __init__(self, name: str) -> None:
-        self._name = name
-        self._logger = logging.getLogger(name)
-        self._service = logging.getLogger(_LOGGERS[0])
-
-    def info(self, message: str, facts: Mapping[str, Any]) -> None:
-        """Write a line of level INFO, unless that is switched off."""
-        if self._logger.isEnabledFor(logging.INFO):
-            for handler in self._service.handlers:
-                if isinstance(handler, LineHandler):
-                    redact = handler.redact
-                    # Only texts can hold a secret, and they are shorter than the line.
-                    shown = {
-                        name: redact(value) if type(value) is str else value for name, value in facts.items()
-                    }
-                    handler.write(_line(time.time(), "info", self._name, message, shown))
+            entry["traceback"] = self.formatException(record.exc_info)
+        return written(entry)
 
 
 class LineHandler(logging.StreamHandler[Any]):
@@ -68,14 +48,21 @@ class LineHandler(logging.StreamHandler[Any]):
         """Return a record as a line."""
         return self.redact(super().format(record))
 
-    def write(self, line: str) -> None:
-        """Write one line as a whole."""
+    def write(self, lines: str) -> None:
+        """Write whole lines; where there is no room for them they are lost, and nothing else is."""
         self.acquire()
         try:
-            self.stream.write(line + self.terminator)
-            self.stream.flush()
+            with contextlib.suppress(OSError):
+                self.stream.write(self.redact(lines))
+                self.stream.flush()
         finally:
             self.release()
+
+
+def service_handlers() -> list[LineHandler]:
+    """Return where the records of the service go; pytest may listen beside them."""
+    handlers = logging.getLogger(_LOGGERS[0]).handlers
+    return [handler for handler in handlers if isinstance(handler, LineHandler)]
 
 
 def set_up(level: str = "INFO", stream: IO[str] | None = None, secrets: Iterable[str] = ()) -> None:
@@ -97,14 +84,22 @@ def set_up(level: str = "INFO", stream: IO[str] | None = None, secrets: Iterable
     logging.getLogger("uvicorn.access").disabled = True
 
 
-def _line(created_s: float, level: str, name: str, message: str, facts: Mapping[str, Any]) -> str:
-    entry: dict[str, Any] = {
-        "time": datetime.fromtimestamp(created_s, UTC).isoformat(timespec="milliseconds"),
-        "level": level,
-        "logger": name,
-        "message": message,
-    }
-    if request := request_id.get():
-        entry["request_id"] = request
-    entry.update(facts)
+def head(created_s: float, level: str, name: str, message: str) -> dict[str, Any]:
+    """Return the members with which every line begins."""
+    return {"time": _moment(created_s), "level": level, "logger": name, "message": message}
+
+
+def written(entry: Mapping[str, Any]) -> str:
+    """Write a line, without its end."""
     return orjson.dumps(entry, default=str, option=orjson.OPT_NON_STR_KEYS).decode()
+
+
+def _moment(created_s: float) -> str:
+    seconds = int(created_s)
+    return f"{_whole_second(seconds)}.{int((created_s - seconds) * 1000):03d}+00:00"
+
+
+@lru_cache(maxsize=8)
+def _whole_second(seconds: int) -> str:
+    """Write a second; asking the calendar for each line costs more than all else of it."""
+    return datetime.fromtimestamp(seconds, UTC).strftime("%Y-%m-%dT%H:%M:%S")

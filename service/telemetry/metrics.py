@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from enum import StrEnum
 
 from prometheus_client import CollectorRegistry, Counter, Histogram, start_http_server
 from prometheus_client.gc_collector import GCCollector
 from prometheus_client.platform_collector import PlatformCollector
 from prometheus_client.process_collector import ProcessCollector
+
+from service.telemetry.tally import Tally
 
 _SECONDS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0)
 _GROUP = (1, 2, 4, 8, 16, 32)
@@ -22,32 +23,13 @@ UNROUTED = "unrouted"
 that nobody can fill the memory with them."""
 
 
-class Source(StrEnum):
-    """Where the answer to a couple came from."""
-
-    KNOWN = "known"
-    KEPT = "kept"
-    JUDGED = "judged"
-
-
 class Metrics:
     """Everything that one application counts."""
 
     def __init__(self) -> None:
         self.registry = CollectorRegistry()
-        self._requests = Histogram(
-            "faying_request_seconds",
-            "Time from a request to the end of its answer.",
-            ("method", "route", "status"),
-            buckets=_SECONDS,
-            registry=self.registry,
-        )
-        self._answers = Counter(
-            "faying_answers",
-            "Couples answered singly, by where the answer came from.",
-            ("source",),
-            registry=self.registry,
-        )
+        self.tally = Tally(_SECONDS)
+        self.registry.register(self.tally)
         self._couples = Counter(
             "faying_batch_couples", "Couples answered in batches.", ("outcome",), registry=self.registry
         )
@@ -66,24 +48,9 @@ class Metrics:
         self._failed_looks = Counter(
             "faying_release_looks_failed", "Looks for a newer release that failed.", registry=self.registry
         )
-        self._of_request: dict[tuple[str, str, int], Histogram] = {}
-        self._of_source = {source: self._answers.labels(source.value) for source in Source}
         self._of_outcome = {failed: self._couples.labels(name) for failed, name in _OUTCOMES.items()}
         for collector in (ProcessCollector, PlatformCollector, GCCollector):
             collector(registry=self.registry)
-
-    def request(self, method: str, route: str, status: int, seconds: float) -> None:
-        """Count one request."""
-        # Asking for labels costs more than the rest; routes, methods and statuses are few.
-        key = (method, route, status)
-        child = self._of_request.get(key)
-        if child is None:
-            child = self._of_request[key] = self._requests.labels(method, route, str(status))
-        child.observe(seconds)
-
-    def answer(self, source: Source) -> None:
-        """Count one couple that was answered singly."""
-        self._of_source[source].inc()
 
     def batch(self, count: int, failed: int) -> None:
         """Count the couples of a part of a batch."""

@@ -76,13 +76,13 @@ async def kept_answer(
     book = services(request).answers
     metrics = services(request).metrics
     if kept := book.recall(identity.digest):
-        metrics.answer(Source.KEPT)
+        metrics.tally.answer(Source.KEPT)
         return kept
     company = Company(catalogue, DEFAULT_POLICY, principal(request).tenant_id)
     # A look for the tipping point takes long; nobody else shall wait for it.
     group = Together(metrics.group) if inquiry.find_tipping_point else services(request).together
     kept = await group.judged(company, inquiry, identity)
-    metrics.answer(Source.JUDGED)
+    metrics.tally.answer(Source.JUDGED)
     book.keep(kept)
     return kept
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Any, ClassVar
+from typing import Any, ClassVar, cast
 
 from fastapi import FastAPI
-from starlette.middleware import Middleware
-from starlette.types import Lifespan
+from starlette.middleware.errors import ServerErrorMiddleware
+from starlette.types import Lifespan, Receive, Scope, Send
 
 from service.judgement.version import ENGINE_VERSION
 from service.web import handlers, openapi
@@ -25,6 +25,19 @@ class Api(FastAPI):
 
     _document: ClassVar[dict[str, Any] | None] = None
     token_endpoint: str = ""
+
+    @cached_property
+    def edge(self) -> Edge:
+        """The layer in front, in the place of the framework's own net for failures."""
+        return Edge(cast("ServerErrorMiddleware", self.build_middleware_stack()).app)
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Let requests come to the edge first; start and stop as the framework does."""
+        if scope["type"] == "http":
+            scope["app"] = self
+            await self.edge(scope, receive, send)
+        else:
+            await super().__call__(scope, receive, send)
 
     def openapi(self) -> dict[str, Any]:
         """Return the OpenAPI document."""
@@ -59,7 +72,6 @@ def assemble(lifespan: Lifespan[Any] | None = None, token_endpoint: str = "") ->
         redoc_url=None,
         redirect_slashes=False,
         lifespan=lifespan,
-        middleware=[Middleware(Edge)],
         # Traces and metrics are set up by service.telemetry when they are asked for.
         telemetry={"tracing": False, "metrics": False, "logs": False, "operation_spans": False},
     )

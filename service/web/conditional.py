@@ -18,7 +18,7 @@ def is_match(if_none_match: str | None, etag: str) -> bool:
     """
     if not if_none_match:
         return False
-    if if_none_match.strip() == "*":
+    if if_none_match == etag or if_none_match.strip() == "*":
         return True
     return any(_opaque(candidate) == etag for candidate in if_none_match.split(","))
 

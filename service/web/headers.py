@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
+from types import MappingProxyType
 
 from service.access.quotas import Allowance, TokenBuckets
 
 RawHeaders = list[tuple[bytes, bytes]]
 
-_NO_PAGE_POLICY = (b"content-security-policy", b"default-src 'none'; frame-ancestors 'none'")
-_ALWAYS: tuple[tuple[bytes, bytes], ...] = (
-    (b"x-content-type-options", b"nosniff"),
-    (b"referrer-policy", b"no-referrer"),
-    (b"cross-origin-resource-policy", b"same-origin"),
+_DEFAULTS: Mapping[bytes, bytes] = MappingProxyType(
+    {
+        b"x-content-type-options": b"nosniff",
+        b"referrer-policy": b"no-referrer",
+        b"cross-origin-resource-policy": b"same-origin",
+        b"content-security-policy": b"default-src 'none'; frame-ancestors 'none'",
+    }
 )
 _HTTPS_ONLY = (b"strict-transport-security", b"max-age=31536000; includeSubDomains")
 
@@ -25,16 +28,19 @@ PAGE_HEADERS = {
 """What pages carry besides: no window of another site holds on to them, and they ask for no device."""
 
 
-def security_headers(present: Iterable[tuple[bytes, bytes]], scheme: str) -> RawHeaders:
+def security_headers(present: Iterable[tuple[bytes, bytes]], scheme: str) -> Sequence[tuple[bytes, bytes]]:
     """Return what a response still needs for a browser to treat it safely.
 
     A page that brings its own content policy or resource policy keeps it.
     """
-    names = {name for name, _ in present}
-    added = [header for header in (*_ALWAYS, _NO_PAGE_POLICY) if header[0] not in names]
-    if scheme == "https":
-        added.append(_HTTPS_ONLY)
-    return added
+    own = tuple([name for name, _ in present if name in _DEFAULTS])
+    return _lacking(own, scheme == "https")
+
+
+@lru_cache(maxsize=64)
+def _lacking(own: tuple[bytes, ...], is_https: bool) -> Sequence[tuple[bytes, bytes]]:  # noqa: FBT001 - a key
+    lacking = [(name, value) for name, value in _DEFAULTS.items() if name not in own]
+    return (*lacking, _HTTPS_ONLY) if is_https else tuple(lacking)
 
 
 def rate_headers(*taken: tuple[TokenBuckets, Allowance]) -> RawHeaders:

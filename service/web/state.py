@@ -17,8 +17,9 @@ from service.access.uses import UseLog
 from service.jobs.crew import Work
 from service.settings import Settings
 from service.storage.engine import Database
-from service.telemetry import Metrics, Tracing
+from service.telemetry import Metrics, RequestLog, Tracing
 from service.web.answers import AnswerBook
+from service.web.deadlines import Deadlines
 from service.web.known_lines import KnownLines
 from service.web.pages.runs import Runs
 from service.web.pages.sessions import Sessions
@@ -48,6 +49,8 @@ class Services:
     together: Together
     metrics: Metrics
     tracing: Tracing | None
+    request_log: RequestLog
+    deadlines: Deadlines
     work: Work
     batches: CapacityLimiter = field(default_factory=lambda: CapacityLimiter(1))
     sessions: Sessions = field(default_factory=Sessions)

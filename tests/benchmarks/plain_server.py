@@ -42,12 +42,15 @@ def chainless() -> ASGIApp:
     from service.settings import Settings
 
     inner = create_app(Settings())
-    inner.user_middleware.clear()
+    chain = inner.build_middleware_stack()
 
     async def app(scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] == "http":
+            scope["app"] = inner
             scope["state"] |= {"principal": DEVELOPMENT, "request_id": "-"}
-        await inner(scope, receive, send)
+            await chain(scope, receive, send)
+        else:
+            await inner(scope, receive, send)
 
     return app
 

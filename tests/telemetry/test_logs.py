@@ -6,10 +6,12 @@ import io
 import json
 import logging
 from collections.abc import Iterator
+from datetime import UTC, datetime
 
 import pytest
 
 from service import telemetry
+from service.telemetry.logs import head
 
 NAMES = ("service", "uvicorn", "uvicorn.error", "uvicorn.access")
 
@@ -58,3 +60,9 @@ def test_a_failure_keeps_its_traceback_inside_the_line() -> None:
     except ZeroDivisionError:
         logging.getLogger("service").exception("failed")
     assert "ZeroDivisionError" in json.loads(stream.getvalue())["traceback"]
+
+
+@pytest.mark.parametrize("at_s", [0.0, 1_764_000_000.0, 1_764_000_000.9996, 4_102_444_799.5])
+def test_a_line_tells_its_moment_in_milliseconds_of_universal_time(at_s: float) -> None:
+    expected = datetime.fromtimestamp(int(at_s * 1000) / 1000, UTC)
+    assert head(at_s, "info", "service", "x")["time"] == expected.isoformat(timespec="milliseconds")

@@ -10,7 +10,7 @@ import pytest
 from starlette.types import Message
 
 from service.settings import LOCAL_DEVELOPMENT_KEY, Settings
-from service.web.deadline import Deadline
+from service.web.deadlines import Deadlines
 from tests.factories.http import Running, bearer, problem, running
 
 pytestmark = pytest.mark.anyio
@@ -21,19 +21,40 @@ HEADERS = [
     (b"content-type", b"application/json"),
 ]
 WORK_S = 0.6
+PATIENCE_S = 0.1
 
 
-async def test_the_clock_rings_once_and_only_after_the_block_took_too_long() -> None:
-    rings: list[float] = []
-    with Deadline(0.05, lambda: rings.append(time.monotonic())) as deadline:
-        for _ in range(4):
-            await anyio.sleep(0.03)
-            deadline.restart()
-    await anyio.sleep(0.08)
-    assert rings == []
-    with Deadline(0.02, lambda: rings.append(time.monotonic())):
-        await anyio.sleep(0.06)
-    assert len(rings) == 1
+class Patient:
+    """Somebody who waits, and counts how often it was told to give up."""
+
+    def __init__(self) -> None:
+        self.rings = 0
+
+    def give_up(self, patience_s: float) -> None:
+        assert patience_s == PATIENCE_S
+        self.rings += 1
+
+
+async def test_the_clock_rings_once_and_only_for_whom_it_took_too_long() -> None:
+    deadlines, incoming, answered, late = Deadlines(PATIENCE_S), Patient(), Patient(), Patient()
+    deadlines.start(answered)
+    deadlines.start(late)
+    for _ in range(4):
+        deadlines.start(incoming)
+        await anyio.sleep(PATIENCE_S * 0.4)
+        deadlines.stop(answered)
+    assert (incoming.rings, answered.rings, late.rings) == (0, 0, 1)
+    await anyio.sleep(PATIENCE_S * 1.5)
+    assert (incoming.rings, answered.rings, late.rings) == (1, 0, 1)
+
+
+async def test_the_clock_goes_on_after_nobody_waited_for_a_while() -> None:
+    deadlines = Deadlines(PATIENCE_S)
+    for _ in range(2):
+        late = Patient()
+        deadlines.start(late)
+        await anyio.sleep(PATIENCE_S * 2)
+        assert late.rings == 1
 
 
 @pytest.fixture
