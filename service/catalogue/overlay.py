@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Any, Self
@@ -128,12 +128,14 @@ def apply_overlay(catalogue: Catalogue, overlay: Overlay) -> Catalogue:
     """
     if not overlay.content_hash:
         return catalogue
+    for error in dangling(catalogue, overlay):
+        raise error
     records = catalogue.records()
     for table, own in overlay.records.items():
         merged = {_key(table, record): record for record in records[table]}
         merged |= {_key(table, record): record for record in own}
         records[table] = tuple(merged.values())
-    seen = Catalogue.from_records(
+    return Catalogue.from_records(
         catalogue.label,
         hash_of_both(catalogue.content_hash, overlay.content_hash),
         records,
@@ -141,21 +143,25 @@ def apply_overlay(catalogue: Catalogue, overlay: Overlay) -> Catalogue:
         bans=MappingProxyType({word.finish_id: word.reason for word in overlay.bans}),
         preferences=MappingProxyType({word.finish_id: word.reason for word in overlay.preferences}),
     )
-    _check_references(seen, overlay)
-    return seen
 
 
-def _check_references(seen: Catalogue, overlay: Overlay) -> None:
-    for table, own in overlay.records.items():
-        for record in own:
+def dangling(catalogue: Catalogue, overlay: Overlay) -> Iterator[DanglingOverlayError]:
+    """Give an error for every reference of an overlay to what neither it nor the release holds."""
+
+    def is_there(target: str, name: str) -> bool:
+        own = overlay.records.get(target, ())
+        return name in getattr(catalogue, target) or any(record.id == name for record in own)
+
+    for table, records in overlay.records.items():
+        for record in records:
             for field, target in _REFERENCES.get(table, {}).items():
                 name = getattr(record, field)
-                if name and name not in getattr(seen, target):
-                    raise DanglingOverlayError(table, _key(table, record), field, name)
+                if name and not is_there(target, name):
+                    yield DanglingOverlayError(table, _key(table, record), field, name)
     for table, words in ((BANS, overlay.bans), (PREFERENCES, overlay.preferences)):
         for word in words:
-            if word.finish_id not in seen.finishes:
-                raise DanglingOverlayError(table, (word.finish_id,), "finish_id", word.finish_id)
+            if not is_there("finishes", word.finish_id):
+                yield DanglingOverlayError(table, (word.finish_id,), "finish_id", word.finish_id)
 
 
 def house_word(table: str, row: Mapping[str, Any]) -> HouseWord:

@@ -1,7 +1,7 @@
 """How the knowledge base changes: proposal, review, publication, and what that changes for others."""
 
 from service.curation.errors import CurationError
-from service.curation.impact import ChangedAnswer, Impact, announce, impact
+from service.curation.impact import Impact, impact
 from service.curation.overlays import change_overlay, read_overlay
 from service.curation.plan import LeftOut
 from service.curation.proposals import amended_row, comment, propose, propose_withdrawal, withdraw
@@ -11,7 +11,6 @@ from service.curation.reviews import review
 from service.curation.views import Views
 
 __all__ = [
-    "ChangedAnswer",
     "CurationError",
     "Decision",
     "Impact",
@@ -21,7 +20,6 @@ __all__ = [
     "State",
     "Views",
     "amended_row",
-    "announce",
     "change_overlay",
     "comment",
     "impact",

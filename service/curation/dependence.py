@@ -32,6 +32,8 @@ SCREENED = frozenset(
 
 UNKNOWN = "?"
 SIDE, WORDS, FACT = "side/", "words/", "fact/"
+PINNED = "pinned"
+"""The one key of an assembly whose programme is pinned to a release: no later one touches it."""
 
 
 def keys_of_answer(answer: Answer) -> set[str]:

@@ -1,103 +1,72 @@
-"""Which issued answers a new release changes."""
+"""What publishing would bring out and what it can touch, told beforehand; nothing is changed by asking."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from sqlalchemy.orm import Session
 
-from service.storage.engine import WriteSession
-from service.storage.repositories.answers import AnswersRepository, StoredAnswer
-from service.storage.repositories.audit import AuditRepository
-from service.storage.repositories.changes import ChangesRepository
+from service.catalogue.catalogue import Catalogue
+from service.catalogue.difference import Change
+from service.catalogue.release import content_hash, freeze, thaw
+from service.curation.plan import Plan, plan
+from service.curation.reach import Reach
+from service.curation.records import State
+from service.storage.misfits import misfits
+from service.storage.repositories.assemblies import AssembliesRepository
+from service.storage.repositories.knowledge import KnowledgeRepository
+from service.storage.repositories.proposals import Proposal, ProposalsRepository
+from service.storage.rows import Values, key_text
 
-BATCH = 500
-
-JudgeAgain = Callable[[Sequence[StoredAnswer]], Sequence[bytes | None]]
-"""Puts the questions of answers to the new release, in order; ``None`` where it cannot."""
-
-Essence = Callable[[bytes], Mapping[str, Any]]
-"""What counts in an answer: verdict, anode, severity and the like; never labels or addresses."""
-
-
-@dataclass(frozen=True, slots=True)
-class ChangedAnswer:
-    """An issued answer that would read otherwise today; ``differences`` are before and after."""
-
-    digest: str
-    tenant_id: str | None
-    differences: Mapping[str, tuple[Any, Any]]
+NEXT = "next"
+"""Label of the release that is not published; no answer is given under it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Impact:
-    """The comparison of all answers under one release with another."""
+    """The next release if it were published now.
 
-    before: str
-    after: str
-    examined: int
-    changed: tuple[ChangedAnswer, ...]
-    failed: tuple[str, ...]
-
-
-def impact(session: Session, before: str, after: str, judge_again: JudgeAgain, essence: Essence) -> Impact:
-    """Judge every answer given under release ``before`` again and compare what counts.
-
-    ``failed`` are the digests of questions that the new release cannot answer at all, for instance
-    because a material is gone.
+    ``assemblies`` and ``joints`` of all tenants are those that have to be judged again to know whether
+    anything said about them changes; ``misfits`` are the overlays that would name what is gone.
     """
-    answers = AnswersRepository(session)
-    changed: list[ChangedAnswer] = []
-    failed: list[str] = []
-    examined, cursor = 0, ""
-    while True:
-        page = answers.page(before, limit=BATCH, cursor=cursor)
-        examined += len(page.items)
-        for answer, body in zip(page.items, judge_again(page.items), strict=True):
-            if body is None:
-                failed.append(answer.digest)
-                continue
-            differences = _differences(essence(answer.body), essence(body))
-            if differences:
-                changed.append(ChangedAnswer(answer.digest, answer.tenant_id, differences))
-        cursor = page.next_cursor
-        if not cursor:
-            return Impact(before, after, examined, tuple(changed), tuple(failed))
+
+    planned: Plan
+    release: Catalogue
+    changes: tuple[Change, ...]
+    assemblies: int
+    joints: int
+    misfits: int
 
 
-def announce(session: WriteSession, found: Impact, *, by: str) -> None:
-    """Tell the feed of every changed answer, and the audit trail of the comparison.
-
-    An answer that depends on a tenant's overlay is told to that tenant alone.
-    """
-    feed = ChangesRepository(session)
-    for answer in found.changed:
-        differences = {name: list(pair) for name, pair in answer.differences.items()}
-        feed.append(
-            "answer.changed",
-            answer.digest,
-            answer.tenant_id,
-            before=found.before,
-            after=found.after,
-            differences=differences,
-        )
-    AuditRepository(session).append(
-        by,
-        "release.compared",
-        "release",
-        found.after,
-        before=found.before,
-        examined=found.examined,
-        changed=len(found.changed),
-        failed=len(found.failed),
+def impact(session: Session, before: Catalogue) -> Impact:
+    """Bring the approved proposals that fit together with the working state, and compare."""
+    planned = plan(session, ProposalsRepository(session).all_in(State.APPROVED))
+    working = KnowledgeRepository(session).all_rows()
+    export = freeze(NEXT, {table: _amended(table, rows, planned.fitting) for table, rows in working.items()})
+    after = thaw(export, content_hash(export))
+    reach = Reach.of(before, after)
+    touched = [
+        joints
+        for joints, rests_on in AssembliesRepository(session).all_resting()
+        if reach.changes and reach.touching(rests_on)
+    ]
+    return Impact(
+        planned=planned,
+        release=after,
+        changes=reach.changes,
+        assemblies=len(touched),
+        joints=sum(touched),
+        misfits=len(misfits(session, lambda: after)),
     )
 
 
-def _differences(before: Mapping[str, Any], after: Mapping[str, Any]) -> dict[str, tuple[Any, Any]]:
-    return {
-        name: (before.get(name), after.get(name))
-        for name in sorted(before.keys() | after.keys())
-        if before.get(name) != after.get(name)
-    }
+def _amended(table: str, rows: Iterable[Values], proposals: Sequence[Proposal]) -> list[Values]:
+    """Put the rows of proposals in the place of those that they change."""
+    found = {key_text(table, row): row for row in rows}
+    for proposal in proposals:
+        if proposal.table_name == table:
+            found.pop(proposal.row_key, None)
+            if proposal.after is not None:
+                found[proposal.row_key] = dict(proposal.after)
+    return list(found.values())

@@ -19,7 +19,7 @@ from service.assemblies.surfaces import Surfaces
 from service.callouts.reading import Reading
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.difference import Change, diff
-from service.curation.dependence import FACT, SCREENED, SIDE, UNKNOWN, WORDS
+from service.curation.dependence import FACT, PINNED, SCREENED, SIDE, UNKNOWN, WORDS
 from service.judgement import InvalidInquiryError, Side
 from service.judgement.readings import reading_of
 
@@ -71,6 +71,8 @@ class Reach:
     def touching(self, keys: Iterable[str]) -> tuple[Change, ...]:
         """Return the changes that can touch something with these keys, in the order of the difference."""
         keys = set(keys)
+        if PINNED in keys:
+            return ()
         found = {id(change) for key in keys for change in self.by_key.get(key, ())}
         facts = _facts(keys)
         found |= {id(change) for change in self.limits if self._is_limit_met(change, facts)}

@@ -15,12 +15,13 @@ import orjson
 from sqlalchemy.orm import Session
 
 from service.catalogue.errors import DanglingOverlayError
+from service.curation.dependence import PINNED
 from service.curation.reach import Reach
 from service.curation.views import Views
 from service.jobs.errors import HopelessError
 from service.jobs.kinds import Outcome, Piece
 from service.jobs.queue import Queue
-from service.jobs.rejudging import PINNED, Read, Rejudging, See
+from service.jobs.rejudging import Read, Rejudging, See
 from service.judgement import ENGINE_VERSION
 from service.storage.engine import Database, WriteSession
 from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly, View

@@ -16,7 +16,7 @@ from service.assemblies.outcomes import Outcomes
 from service.assemblies.report import questions_of
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.difference import Change
-from service.curation.dependence import keys_of_answer, keys_of_part
+from service.curation.dependence import PINNED, keys_of_answer, keys_of_part
 from service.curation.reach import Reach
 from service.jobs.errors import UnreadableAssemblyError
 from service.jobs.verdicts import Because, Happening, happenings, summary_of, withdrawn, without_report
@@ -27,9 +27,6 @@ from service.storage.repositories.assemblies import AssembliesRepository, Judged
 from service.storage.repositories.changes import ChangesRepository
 from service.storage.repositories.policies import PoliciesRepository
 from service.storage.repositories.releases import ReleasesRepository
-
-PINNED = "pinned"
-"""The one key of an assembly whose programme is pinned to a release: no later one touches it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from service.catalogue.errors import DamagedReleaseError
 from service.catalogue.release import content_hash, freeze, thaw
 from service.storage.engine import WriteSession
 from service.storage.errors import BadReleaseLabelError, ReleaseLabelTakenError, UnknownReleaseError
+from service.storage.misfits import tell_misfits
 from service.storage.notices import announce
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.changes import ChangesRepository
@@ -78,6 +79,7 @@ def keep(session: WriteSession, info: ReleaseInfo, export: bytes, action: str = 
     facts = {"content_hash": info.content_hash, "note": info.note}
     AuditRepository(session).append(info.published_by, f"release.{action}", "release", info.label, **facts)
     ChangesRepository(session).append(f"release.{action}", info.label, **facts)
+    tell_misfits(session, info.label, lambda: thaw(export, info.content_hash))
     announce(session)
     return info
 

@@ -6,7 +6,7 @@ import pytest
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.errors import DanglingOverlayError, MalformedRowError, NotForOverlaysError
-from service.catalogue.overlay import NO_OVERLAY, Overlay, apply_overlay, overlay_from_rows
+from service.catalogue.overlay import NO_OVERLAY, Overlay, apply_overlay, dangling, overlay_from_rows
 from tests.factories.knowledge import catalogue_of, row, small_package
 
 BAN = {"finish_id": "nickel-plate", "reason": "house rule 7"}
@@ -124,3 +124,15 @@ def test_a_row_may_not_name_what_is_not_there(catalogue: Catalogue, overlay: Ove
     with pytest.raises(DanglingOverlayError) as caught:
         apply_overlay(catalogue, overlay)
     assert caught.value.field == field
+
+
+def test_everything_that_is_not_there_is_told_and_own_rows_are(catalogue: Catalogue) -> None:
+    own = [
+        row("finishes", id="own", underplate_id="nowhere"),
+        row("finishes", id="other", underplate_id="own"),
+    ]
+    overlay = house(finishes=own, bans=[BAN | {"finish_id": "nowhere"}])
+    assert [(error.table, error.value) for error in dangling(catalogue, overlay)] == [
+        ("finishes", "nowhere"),
+        ("bans", "nowhere"),
+    ]

@@ -10,7 +10,8 @@ import orjson
 import pytest
 
 from service.catalogue.catalogue import Catalogue
-from service.jobs.rejudging import PINNED, JudgedAssembly, Readable, Rejudging, remove
+from service.curation.dependence import PINNED
+from service.jobs.rejudging import JudgedAssembly, Readable, Rejudging, remove
 from service.storage import Database, Shelf
 from service.storage.repositories.assemblies import AssembliesRepository, StoredAssembly
 from service.storage.repositories.policies import PoliciesRepository

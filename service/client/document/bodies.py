@@ -1044,8 +1044,8 @@ class WebhookRequest(TypedDict, total=False):
 
     events: Required[Sequence[str]]
     """Kinds of changes: `verdicts.created`, `verdicts.corrected`, `verdicts.regraded`, `verdicts.withdrawn`
-    (of stored assemblies), `release.published`, `release.imported`, `answer.changed`, `webhook.disabled`;
-    `*` for all.
+    (of stored assemblies), `release.published`, `release.imported`, `overlay.misfit` (the own overlay
+    names what a release does not hold), `webhook.disabled`; `*` for all.
     """
 
     after: int | None

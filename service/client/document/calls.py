@@ -442,8 +442,8 @@ def list_changes(*, after: int | None = None, kind: Sequence[str] | None = None,
 
     after: Serial of the last line that the caller has seen.
     kind: Only these kinds: `verdicts.created`, `verdicts.corrected`, `verdicts.regraded`,
-        `verdicts.withdrawn` (of stored assemblies), `release.published`, `release.imported`,
-        `answer.changed`, `webhook.disabled`.
+        `verdicts.withdrawn` (of stored assemblies), `release.published`, `release.imported`, `overlay.misfit`
+        (the own overlay names what a release does not hold), `webhook.disabled`.
     page_size: Most lines in the page.
     """
     request = Request("GET", "/v1/changes", query={"after": after, "kind": kind, "limit": page_size})
@@ -468,8 +468,8 @@ def create_webhook(*, idempotency_key: str | None = None, **body: Unpack[bodies.
 
     url: Public https address. Required.
     events: Kinds of changes: `verdicts.created`, `verdicts.corrected`, `verdicts.regraded`,
-        `verdicts.withdrawn` (of stored assemblies), `release.published`, `release.imported`,
-        `answer.changed`, `webhook.disabled`; `*` for all. Required.
+        `verdicts.withdrawn` (of stored assemblies), `release.published`, `release.imported`, `overlay.misfit`
+        (the own overlay names what a release does not hold), `webhook.disabled`; `*` for all. Required.
     after: Serial after which it is told; what happens from now on if absent.
     """
     request = Request("POST", "/v1/webhooks", body=body, key=idempotency_key or new_key())
@@ -909,6 +909,15 @@ def publish_release(*, idempotency_key: str | None = None, **body: Unpack[bodies
     """
     request = Request("POST", "/v1/releases", body=body, key=idempotency_key or new_key())
     return ask(request, results.Publication)
+
+
+def preview_publication() -> Flow[results.PublicationPreview]:
+    """See what would be published.
+
+    Tell which approved proposals would come out, what would differ, and what stored work it can touch.
+    """
+    request = Request("GET", "/v1/publication")
+    return ask(request, results.PublicationPreview)
 
 
 def get_release(label: str) -> Flow[results.Release]:

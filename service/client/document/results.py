@@ -514,7 +514,8 @@ class ChangeLine(Record, frozen=True, kw_only=True):
 
     kind: str
     """What happened: `verdicts.created`, `verdicts.corrected`, `verdicts.regraded`, `verdicts.withdrawn` (of
-    stored assemblies), `release.published`, `release.imported`, `answer.changed`, `webhook.disabled`.
+    stored assemblies), `release.published`, `release.imported`, `overlay.misfit` (the own overlay names
+    what a release does not hold), `webhook.disabled`.
     """
 
     subject: str
@@ -2850,6 +2851,28 @@ class Publication(Record, frozen=True, kw_only=True):
 
     left_out: tuple[ProposalLeftOut, ...]
     """Approved proposals that did not fit."""
+
+
+class PublicationPreview(Record, frozen=True, kw_only=True):
+    """What publishing would bring out now, and what that can touch. Nothing is changed by asking."""
+
+    published: tuple[Proposal, ...]
+    """Approved proposals that would come out."""
+
+    left_out: tuple[ProposalLeftOut, ...]
+    """Approved proposals that do not fit."""
+
+    changes: tuple[FieldChange, ...]
+    """What would differ from the current release."""
+
+    assemblies: int
+    """Stored assemblies, of all tenants, that would be judged again to know whether they change."""
+
+    joints: int
+    """Joints in them."""
+
+    overlay_misfits: int
+    """Overlays that would name what is gone; their tenants are told by `overlay.misfit`."""
 
 
 class Readiness(Record, frozen=True, kw_only=True):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -214,6 +214,12 @@ class AssembliesRepository:
             .limit(limit)
         )
         return [(copied(StoredAssembly, row), keys) for row, keys in self._session.execute(statement)]
+
+    def all_resting(self) -> Iterator[tuple[int, Sequence[str]]]:
+        """Give of every report, of whatever tenant, its joints and what it rests on."""
+        statement = select(AssemblyRow.joints, AssemblyRow.rests_on).where(AssemblyRow.report.is_not(None))
+        for row in self._session.execute(statement.execution_options(yield_per=MOST_TOGETHER)):
+            yield row.joints, row.rests_on
 
     def naming_policy(self, tenant_id: str, name: str) -> list[StoredAssembly]:
         """Return the assemblies that follow a stored policy; those that name a version stay with it."""

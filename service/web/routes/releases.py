@@ -27,7 +27,7 @@ from service.web.operations import JSON
 from service.web.pagination import link_header, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
-from service.web.publishing import members, publish_release
+from service.web.publishing import members, preview_release, publish_release
 from service.web.releases import published_release
 from service.web.replies import FOR_EVER, NO_STORE, PINNED, VARY, reply, tag_of
 from service.web.representation import canonical
@@ -36,6 +36,7 @@ from service.web.schemas.releases import (
     DifferenceQuery,
     ExportQuery,
     Publication,
+    PublicationPreview,
     PublicationRequest,
     Release,
     ReleaseDifference,
@@ -101,6 +102,20 @@ async def publish_approved(request: Request, wanted: PublicationRequest) -> Resp
         return Response(canonical(document), 201 if document["is_new"] else 200, headers, JSON)
 
     return await once(request, lambda: run_in_threadpool(work))
+
+
+@router.get(
+    "/publication",
+    operation_id="preview_publication",
+    summary="See what would be published",
+    response_model=PublicationPreview,
+    responses=openapi_responses(UnusableReleaseError),
+    openapi_extra=needs(Scope.PUBLISH),
+)
+async def preview_publication(request: Request) -> Response:
+    """Tell which approved proposals would come out, what would differ, and what stored work it can touch."""
+    document = await run_in_threadpool(preview_release, request)
+    return Response(canonical(document), headers=NO_STORE, media_type=JSON)
 
 
 @router.get(

@@ -15,7 +15,8 @@ MOST_SERIAL = 10**15
 WEBHOOK_ID = "webhook_0069f3b2c1d4e55f2a9c3b7e1d4f60"
 EVENTS = (
     "`verdicts.created`, `verdicts.corrected`, `verdicts.regraded`, `verdicts.withdrawn` (of stored "
-    "assemblies), `release.published`, `release.imported`, `answer.changed`, `webhook.disabled`"
+    "assemblies), `release.published`, `release.imported`, `overlay.misfit` (the own overlay names what "
+    "a release does not hold), `webhook.disabled`"
 )
 EventKind = Annotated[str, StringConstraints(pattern=r"^(\*|[a-z]+\.[a-z]+)$", max_length=60)]
 

@@ -97,6 +97,21 @@ class ProposalLeftOut(Schema):
     reason: str = described("Why not.", "the row has changed since it was proposed")
 
 
+class PublicationPreview(Schema):
+    """What publishing would bring out now, and what that can touch. Nothing is changed by asking."""
+
+    published: tuple[Proposal, ...] = nested("Approved proposals that would come out.")
+    left_out: tuple[ProposalLeftOut, ...] = nested("Approved proposals that do not fit.")
+    changes: tuple[FieldChange, ...] = nested("What would differ from the current release.")
+    assemblies: int = described(
+        "Stored assemblies, of all tenants, that would be judged again to know whether they change.", 12
+    )
+    joints: int = described("Joints in them.", 480)
+    overlay_misfits: int = described(
+        "Overlays that would name what is gone; their tenants are told by `overlay.misfit`.", 0
+    )
+
+
 class Publication(Schema):
     """A release and the proposals that it brought out."""
 

@@ -132,3 +132,12 @@ def test_who_follows_a_policy_is_known_and_can_be_doubted(tenants: Database, rel
     assert doubted is not None
     assert (before.holds_under, doubted.holds_under) == (release_label, None)
     assert (doubted.version, doubted.updated_at) == (before.version, before.updated_at)
+
+
+def test_what_reports_rest_on_is_given_for_all_tenants(tenants: Database, release_label: str) -> None:
+    stored = [added(tenants), added(tenants, tenant="yard"), added(tenants, "cabinet")]
+    with tenants.writing() as session:
+        assemblies = AssembliesRepository(session)
+        for assembly in stored[:2]:
+            assert assemblies.keep_report(assembly.id, judged(release_label), held_under=None)
+        assert list(assemblies.all_resting()) == [(3, ["electrode:zinc"])] * 2

@@ -305,6 +305,14 @@ async def test_an_overlay_that_does_not_fit_a_release_says_so(houses: Houses, se
     refused = await houses.client.get("/v1/couples", params=asked, headers=houses.port)
     assert "new-plate" in problem(refused, 409, "overlay-misfit")["detail"]
     assert (await houses.ask(houses.yard, as_of=LABEL)).status_code == 200
+    del package["finishes"][-1]
+    publish_package(seed_url, package, "2026.02.02-1")
+    told = [
+        (await houses.client.get("/v1/changes?kind=overlay.misfit", headers=who)).json()["items"]
+        for who in (houses.port, houses.yard)
+    ]
+    assert [[line["subject"] for line in lines] for lines in told] == [["2026.02.02-1"], []]
+    assert "new-plate" in told[0][0]["detail"]["reason"]
 
 
 async def test_an_overlay_is_changed_only_in_the_version_that_was_seen(houses: Houses) -> None:
