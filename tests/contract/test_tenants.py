@@ -87,6 +87,7 @@ async def harbour(url: str, anyio_backend: str) -> AsyncIterator[Harbour]:
             "requests_per_minute": GENEROUS,
             "request_burst": GENEROUS,
             "log_level": "WARNING",
+            "webhook_poll_s": 3600.0,  # how far a webhook has read is no news between two looks at it
         }
     )
     async with running(settings, key=None) as started:
