@@ -1,7 +1,7 @@
 """A typed client of the service, blocking or asynchronous. It needs httpx, anyio and msgspec only."""
 
 from service.client.awaited import AsyncClient
-from service.client.batch import BatchItem, Couple
+from service.client.batch import Couple
 from service.client.blocking import Client
 from service.client.document import bodies, results, terms
 from service.client.envelopes import Compliance, Envelope, OfferedLayer, OfferedSurface, offered
@@ -24,6 +24,7 @@ from service.client.errors import (
     UnreachableError,
 )
 from service.client.files import attach
+from service.client.lines import BatchItem
 from service.client.messages import Message, open_message
 from service.client.proof import Counterexample, Proof
 from service.client.retries import NO_RETRIES, Retries

@@ -10,7 +10,7 @@ import anyio
 import httpx
 
 from service.client import files, jobs, proof
-from service.client.batch import Batch, LineReader, decide_couples, judge_couples
+from service.client.batch import Batch, decide_couples, judge_couples
 from service.client.binding import AwaitedBatch, AwaitedCall, AwaitedListing
 from service.client.connection import KEPT_REPLIES, TIMEOUT_S, Connection
 from service.client.document.methods import AwaitedMethods
@@ -103,11 +103,15 @@ class AsyncClient(AwaitedMethods):
 
     async def stream(self, batch: Batch[T]) -> AsyncBatchAnswers[T]:
         """Send a batch and return its answers as they come."""
-        response = await self._reply(batch.request, is_streamed=True)
+        response = await self._streamed(batch.request)
+        return AsyncBatchAnswers(batch, response, self._streamed, self._connection.retries)
+
+    async def _streamed(self, request: Request) -> httpx.Response:
+        response = await self._reply(request, is_streamed=True)
         if not response.is_success:
             await response.aread()
             check(response)
-        return AsyncBatchAnswers(response, LineReader(batch.result))
+        return response
 
     async def _reply(self, request: Request, *, is_streamed: bool) -> httpx.Response:
         attempts = Attempts(self._connection.retries, request)

@@ -10,7 +10,7 @@ from typing import Self, TypeVar
 import httpx
 
 from service.client import files, jobs, proof
-from service.client.batch import Batch, LineReader, decide_couples, judge_couples
+from service.client.batch import Batch, decide_couples, judge_couples
 from service.client.binding import BlockingBatch, BlockingCall, BlockingListing
 from service.client.connection import KEPT_REPLIES, TIMEOUT_S, Connection
 from service.client.document.methods import BlockingMethods
@@ -116,11 +116,15 @@ class Client(BlockingMethods):
 
     def stream(self, batch: Batch[T]) -> BatchAnswers[T]:
         """Send a batch and return its answers as they come."""
-        response = self._reply(batch.request, is_streamed=True)
+        response = self._streamed(batch.request)
+        return BatchAnswers(batch, response, self._streamed, self._connection.retries)
+
+    def _streamed(self, request: Request) -> httpx.Response:
+        response = self._reply(request, is_streamed=True)
         if not response.is_success:
             response.read()
             check(response)
-        return BatchAnswers(response, LineReader(batch.result))
+        return response
 
     def _reply(self, request: Request, *, is_streamed: bool) -> httpx.Response:
         attempts = Attempts(self._connection.retries, request)

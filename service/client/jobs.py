@@ -8,12 +8,13 @@ from typing import Any, Generic, TypeVar, Unpack
 
 import msgspec
 
-from service.client.batch import BatchItem, Couple, batch_lines
+from service.client.batch import Couple, batch_lines
 from service.client.document.bodies import AssemblyRequest, SurfaceRequest
 from service.client.document.calls import get_job
 from service.client.document.results import Answer, AssemblyCheck, Decision, JobDocument
 from service.client.errors import JobError, OutOfTimeError
 from service.client.flows import Flow, Listing, Pause, ask
+from service.client.lines import BatchItem
 from service.client.requests import NDJSON, Request, address, new_key
 
 T = TypeVar("T")

@@ -85,6 +85,10 @@ class Attempts:
             return self._pause(asked_s)
         return None
 
+    def pause_after_break(self) -> float | None:
+        """Return how long to wait after a reply broke off; None if it is not tried again."""
+        return self._pause(None) if self._request.is_repeatable else None
+
     def _pause(self, asked_s: float | None) -> float | None:
         self._made += 1
         if self._made >= self._retries.attempts:

@@ -13,8 +13,8 @@ import time
 from collections.abc import Collection
 from concurrent.futures import ThreadPoolExecutor
 from concurrent.futures import TimeoutError as FutureTimeoutError
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import KW_ONLY, dataclass, field
+from typing import Generic, Literal, TypeVar
 
 import anyio
 
@@ -50,48 +50,16 @@ class Ruling:
         return self.may_save and self.decision is None
 
 
-@dataclass
-class _Rules:
-    """What both hooks do with what came, or did not come."""
-
-    timeout_s: float
-    on_failure: OnFailure
-    allowed: Collection[Verdict]
-    rest_s: float
-    _resting: FayingError | None = field(default=None, repr=False)
-    _rests_until: float = field(default=0.0, repr=False)
-
-    def decided(self, decision: Decision) -> Ruling:
-        self._resting = None
-        return Ruling(decision.verdict in self.allowed, decision.line, decision)
-
-    def failed(self, failure: FayingError) -> Ruling:
-        if not isinstance(failure, InvalidRequestError | NotFoundError):
-            self._resting, self._rests_until = failure, time.monotonic() + self.rest_s
-        return self._without(failure)
-
-    def at_rest(self) -> Ruling | None:
-        """Rule without asking while the service is left alone."""
-        resting = self._resting
-        if resting is None or time.monotonic() >= self._rests_until:
-            return None
-        return self._without(resting)
-
-    def out_of_time(self) -> Ruling:
-        return self.failed(OutOfTimeError(f"nothing within {self.timeout_s:g} s"))
-
-    def _without(self, failure: FayingError) -> Ruling:
-        may_save = self.on_failure == "open"
-        consequence = "saved without a verdict, to be checked later" if may_save else "not saved"
-        return Ruling(may_save, f"{consequence}: {failure}", failure=failure)
+C = TypeVar("C", Client, AsyncClient)
 
 
-class SaveHook:
-    """Asks about a couple before a record is saved, within a time that is kept whatever happens.
+@dataclass(eq=False)
+class _Hook(Generic[C]):
+    """What both hooks are made with, and what they do with what came, or did not come.
 
     Parameters
     ----------
-    client : Client
+    client : Client or AsyncClient
     on_failure : str
         ``open`` or ``closed``: whether a record is saved when there is no verdict. There is no default,
         because only the process that the hook stands in knows which is worse.
@@ -103,61 +71,84 @@ class SaveHook:
         For how long the service is not asked after a failure [s].
     """
 
-    def __init__(
-        self,
-        client: Client,
-        *,
-        on_failure: OnFailure,
-        timeout_s: float = TIMEOUT_S,
-        allowed: Collection[Verdict] = ALLOWED,
-        rest_s: float = REST_S,
-    ) -> None:
-        self._client = client.within(timeout_s, NO_RETRIES)
-        self._rules = _Rules(timeout_s, on_failure, allowed, rest_s)
+    client: C
+    _: KW_ONLY
+    on_failure: OnFailure
+    timeout_s: float = TIMEOUT_S
+    allowed: Collection[Verdict] = ALLOWED
+    rest_s: float = REST_S
+    _resting: FayingError | None = field(default=None, init=False, repr=False)
+    _rests_until: float = field(default=0.0, init=False, repr=False)
+
+    def __post_init__(self) -> None:
+        self.client = self.client.within(self.timeout_s, NO_RETRIES)
+
+    def _decided(self, decision: Decision) -> Ruling:
+        self._resting = None
+        return Ruling(decision.verdict in self.allowed, decision.line, decision)
+
+    def _failed(self, failure: FayingError) -> Ruling:
+        if not isinstance(failure, InvalidRequestError | NotFoundError):
+            self._resting, self._rests_until = failure, time.monotonic() + self.rest_s
+        return self._without(failure)
+
+    def _at_rest(self) -> Ruling | None:
+        """Rule without asking while the service is left alone."""
+        resting = self._resting
+        if resting is None or time.monotonic() >= self._rests_until:
+            return None
+        return self._without(resting)
+
+    def _out_of_time(self) -> Ruling:
+        return self._failed(OutOfTimeError(f"nothing within {self.timeout_s:g} s"))
+
+    def _without(self, failure: FayingError) -> Ruling:
+        may_save = self.on_failure == "open"
+        consequence = "saved without a verdict, to be checked later" if may_save else "not saved"
+        return Ruling(may_save, f"{consequence}: {failure}", failure=failure)
+
+
+class SaveHook(_Hook[Client]):
+    """Asks about a couple before a record is saved, within a time that is kept whatever happens.
+
+    It is made with a client and ``on_failure``, ``open`` or ``closed``, which says whether a record is saved
+    when there is no verdict; only the process that the hook stands in knows which is worse.
+    """
+
+    def __post_init__(self) -> None:
+        super().__post_init__()
         # A thread keeps the time even where httpx cannot: while a name is looked up, or a reply trickles in.
         self._threads = ThreadPoolExecutor(max_workers=8, thread_name_prefix="faying-save-hook")
 
     def __call__(self, couple: CoupleRequest) -> Ruling:
         """Rule on a record with this couple in it. Never raises for what the service or the network does."""
-        if ruling := self._rules.at_rest():
+        if ruling := self._at_rest():
             return ruling
-        asked = self._threads.submit(lambda: self._client.decide_couple(**couple))
+        asked = self._threads.submit(lambda: self.client.decide_couple(**couple))
         try:
-            return self._rules.decided(asked.result(self._rules.timeout_s))
+            return self._decided(asked.result(self.timeout_s))
         except FutureTimeoutError:
             asked.cancel()
-            return self._rules.out_of_time()
+            return self._out_of_time()
         except FayingError as error:
-            return self._rules.failed(error)
+            return self._failed(error)
 
     def close(self) -> None:
         """Give up the threads."""
         self._threads.shutdown(wait=False, cancel_futures=True)
 
 
-class AsyncSaveHook:
+class AsyncSaveHook(_Hook[AsyncClient]):
     """The same for :class:`AsyncClient`."""
-
-    def __init__(
-        self,
-        client: AsyncClient,
-        *,
-        on_failure: OnFailure,
-        timeout_s: float = TIMEOUT_S,
-        allowed: Collection[Verdict] = ALLOWED,
-        rest_s: float = REST_S,
-    ) -> None:
-        self._client = client.within(timeout_s, NO_RETRIES)
-        self._rules = _Rules(timeout_s, on_failure, allowed, rest_s)
 
     async def __call__(self, couple: CoupleRequest) -> Ruling:
         """Rule on a record with this couple in it. Never raises for what the service or the network does."""
-        if ruling := self._rules.at_rest():
+        if ruling := self._at_rest():
             return ruling
         try:
-            with anyio.fail_after(self._rules.timeout_s):
-                return self._rules.decided(await self._client.decide_couple(**couple))
+            with anyio.fail_after(self.timeout_s):
+                return self._decided(await self.client.decide_couple(**couple))
         except TimeoutError:
-            return self._rules.out_of_time()
+            return self._out_of_time()
         except FayingError as error:
-            return self._rules.failed(error)
+            return self._failed(error)

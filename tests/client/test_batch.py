@@ -1,88 +1,29 @@
+"""Batches as they are sent."""
+
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
-from typing import Any
 
 import httpx
 import msgspec
 import pytest
 
-from service.client import BatchItem, BrokenStreamError, ItemError
-from service.client.batch import PIECE_BYTES, LineReader, batch_lines, decide_all, judge_couples
-from service.client.document.results import Decision, Health, ItemProblem
+from service.client import BatchItem, BrokenStreamError
+from service.client.batch import PIECE_BYTES, batch_lines, decide_all, judge_couples
+from service.client.document.results import Decision
 
-RELEASE = {"label": "2026.01.01-1", "content_hash": "5b" * 32}
-FAULT = {"location": "body", "pointer": "/first", "code": "x", "detail": "No such surface."}
-PROBLEM = {"type": "/problems/p", "title": "Unusable", "status": 422, "detail": "Bad.", "errors": [FAULT]}
-LINES = [
-    {"index": 0, "ref": "j1", "answer": {"status": "alive"}},
-    {"index": 1, "error": PROBLEM},
-]
-
-
-def stream(lines: list[dict[str, Any]] = LINES, **closing: Any) -> bytes:
-    content = b"".join(msgspec.json.encode(line) + b"\n" for line in lines)
-    last = {
-        "complete": True,
-        "count": len(lines),
-        "failed": 1,
-        "digest": hashlib.sha256(content).hexdigest(),
-        "release": RELEASE,
-        **closing,
-    }
-    return content + msgspec.json.encode(last) + b"\n"
-
-
-def received(content: bytes, size: int = 7) -> tuple[list[BatchItem[Health]], LineReader[Health]]:
-    reader = LineReader(Health)
-    items = []
-    for start in range(0, len(content), size):
-        items += list(reader.feed(content[start : start + size]))
-    return items, reader
-
-
-@pytest.mark.parametrize("size", [1, 7, 100_000])
-def test_lines_are_read_from_pieces_of_any_size(size: int) -> None:
-    items, reader = received(stream(), size)
-    assert items[0] == BatchItem(index=0, ref="j1", answer=Health(status="alive"))
-    assert items[0].value().status == "alive"
-    with pytest.raises(ItemError, match=r"couple 1: 422 Unusable; Bad.; /first: No such surface.") as caught:
-        items[1].value()
-    assert isinstance(caught.value.problem, ItemProblem)
-    closing = reader.close()
-    assert (closing.count, closing.failed, closing.release.label) == (2, 1, "2026.01.01-1")
-
-
-def cut_off() -> Iterator[tuple[str, bytes]]:
-    whole = stream()
-    yield "without its closing line", whole[: whole.index(b'{"complete"')]
-    yield "without its closing line", whole[:-5]
-    yield "without its closing line", b""
-    yield "the service broke off", stream(complete=False)
-    yield "counts 3", stream(count=3)
-    yield "digest", stream().replace(b"alive", b"alife")
-    yield "follows the closing line", whole + stream()
-    yield "cannot be read", whole.replace(b'"status":"alive"', b'"state":"alive"')
-    yield "cannot be read", whole.replace(b"alive", b"\xff")
-
-
-@pytest.mark.parametrize(("reason", "content"), list(cut_off()))
-def test_a_stream_that_is_not_whole_raises(reason: str, content: bytes) -> None:
-    with pytest.raises(BrokenStreamError, match=reason):
-        received(content)[1].close()
-
-
-def test_the_number_of_lines_that_came_is_told() -> None:
-    _, reader = received(msgspec.json.encode(LINES[0]) + b"\n" + b'{"ind')
-    with pytest.raises(BrokenStreamError) as caught:
-        reader.close()
-    assert caught.value.received == 1
-
-
-def test_an_item_with_neither_answer_nor_error_raises() -> None:
-    with pytest.raises(BrokenStreamError, match="neither"):
-        BatchItem[Health](index=4).value()
+EMPTY = (
+    msgspec.json.encode(
+        {
+            "complete": True,
+            "count": 0,
+            "failed": 0,
+            "digest": hashlib.sha256().hexdigest(),
+            "release": {"label": "2026.01.01-1", "content_hash": "5b" * 32},
+        }
+    )
+    + b"\n"
+)
 
 
 def test_a_batch_is_written_in_pieces() -> None:
@@ -94,6 +35,15 @@ def test_a_batch_is_written_in_pieces() -> None:
     assert msgspec.json.decode(head) == {"surfaces": [], "defaults": {"environment": "heated-indoor"}}
     assert [msgspec.json.decode(line) for line in lines] == couples
     assert list(batch_lines([(0, 1, "r")])) == [b'[0,1,"r"]\n']
+
+
+def test_what_follows_some_couples_is_asked_for_in_the_release_of_their_answers() -> None:
+    batch = judge_couples([(0, 1), (1, 0)], surfaces=["A4-80", "CW024A"])
+    request = batch.after(1, "2026.01.01-1")
+    assert request.query == {"view": "full", "as_of": "2026.01.01-1"}
+    assert callable(request.body)
+    assert b"".join(request.body()).endswith(b"}\n[1,0]\n")
+    assert judge_couples([], as_of="2025.01.01-1").after(0, "2026.01.01-1").query["as_of"] == "2025.01.01-1"
 
 
 def test_couples_that_are_used_up_are_not_sent_again() -> None:
@@ -109,6 +59,6 @@ def test_all_decisions_at_once_are_checked_like_a_stream() -> None:
     flow = decide_all([])
     next(flow)
     with pytest.raises(StopIteration) as end:
-        flow.send(httpx.Response(200, content=stream([])))
+        flow.send(httpx.Response(200, content=EMPTY))
     decisions: list[BatchItem[Decision]] = end.value.value
     assert decisions == []

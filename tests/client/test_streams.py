@@ -8,6 +8,7 @@ import httpx
 import pytest
 
 from service.client import (
+    NO_RETRIES,
     AsyncClient,
     BrokenStreamError,
     Client,
@@ -16,7 +17,9 @@ from service.client import (
     UnexpectedReplyError,
     UnreachableError,
 )
-from tests.factories.scripted import scripted, scripted_async
+from service.settings import LOCAL_DEVELOPMENT_KEY
+from tests.factories.cutting import cutting
+from tests.factories.scripted import PROMPT, scripted, scripted_async
 
 SURFACES = ["EN AW-6082-T6", "A4-80"]
 DEFAULTS = {"environment": "marine-atmosphere-0-100-m"}
@@ -76,26 +79,87 @@ def test_a_batch_that_cannot_be_read_at_all_is_a_problem(client: Client) -> None
         client.judge_couples([], surfaces="A4-80")
 
 
-def test_a_broken_connection_is_a_broken_stream() -> None:
-    client, _ = scripted(lambda _: httpx.Response(200, stream=Lost()))
-    batch = client.judge_couples([(0, 1)])
-    assert next(batch).error is not None
-    with pytest.raises(BrokenStreamError, match="after 1 lines: connection lost"):
+def test_a_connection_that_breaks_again_and_again_is_a_broken_stream() -> None:
+    client, script = scripted(*[lambda _: httpx.Response(200, stream=Lost())] * 4)
+    batch = client.judge_couples([(0, n) for n in range(9)])
+    assert [next(batch).index for _ in range(4)] == [0, 1, 2, 3]
+    with pytest.raises(BrokenStreamError, match="after 4 lines: connection lost"):
         next(batch)
+    assert [body.count(b"\n") for body in script.bodies] == [9, 8, 7, 6]
 
 
 @pytest.mark.anyio
-async def test_a_broken_connection_is_a_broken_stream_when_awaited() -> None:
-    client, _ = scripted_async(lambda _: httpx.Response(200, stream=Lost()))
+async def test_the_same_when_awaited_and_without_retries() -> None:
+    client, script = scripted_async(lambda _: httpx.Response(200, stream=Lost()), retries=NO_RETRIES)
     batch = await client.judge_couples([(0, 1)])
     with pytest.raises(BrokenStreamError, match="after 1 lines: connection lost"):
         [item async for item in batch]
+    assert len(script.requests) == 1
+
+
+def test_the_rest_of_a_generator_cannot_be_asked_for() -> None:
+    client, _ = scripted(lambda _: httpx.Response(200, stream=Lost()))
+    with pytest.raises(BrokenStreamError, match="after 1 lines: connection lost"):
+        list(client.judge_couples(couple for couple in [(0, 1), (1, 0)]))
+
+
+def test_a_rest_that_is_refused_is_a_broken_stream() -> None:
+    client, _ = scripted(lambda _: httpx.Response(200, stream=Lost()), httpx.Response(401))
+    with pytest.raises(BrokenStreamError, match="after 1 lines: the rest cannot be had: 401"):
+        list(client.judge_couples([(0, 1), (1, 0)]))
+
+
+@pytest.mark.anyio
+async def test_a_rest_that_is_refused_is_a_broken_stream_when_awaited() -> None:
+    client, _ = scripted_async(lambda _: httpx.Response(200, stream=Lost()), httpx.Response(401))
+    batch = await client.judge_couples([(0, 1), (1, 0)])
+    with pytest.raises(BrokenStreamError, match="after 1 lines: the rest cannot be had: 401"):
+        [item async for item in batch]
+
+
+CUTS = (40_000, 1_000, 150_000)
+"""Bytes after which three connections in turn break: in a line, almost at once, and late."""
+
+MANY: list[Couple] = [
+    {"first": n % 2, "second": 1, "ref": n, "design_life_years": 1 + n % 7} if n % 100 else (0, 9, n)
+    for n in range(1500)
+]
+
+
+def test_a_batch_goes_on_after_its_connection_broke(client: Client, service_address: str) -> None:
+    expected = client.decide_couples(MANY, surfaces=SURFACES, defaults=DEFAULTS)
+    items = list(expected)
+    cuts = list(CUTS)
+    with cutting(service_address, cuts) as address, httpx.Client(trust_env=False) as http:
+        broken = Client(address, LOCAL_DEVELOPMENT_KEY, retries=PROMPT, http=http)
+        batch = broken.decide_couples(MANY, surfaces=SURFACES, defaults=DEFAULTS)
+        assert list(batch) == items
+    assert cuts == []
+    assert batch.closing == expected.closing
+    assert batch.closing is not None
+    assert (batch.closing.count, batch.closing.failed) == (1500, 15)
+
+
+@pytest.mark.anyio
+async def test_a_batch_goes_on_after_its_connection_broke_when_awaited(
+    client: Client, service_address: str
+) -> None:
+    expected = client.decide_couples(MANY, surfaces=SURFACES, defaults=DEFAULTS)
+    items = list(expected)
+    cuts = list(CUTS)
+    with cutting(service_address, cuts) as address:
+        async with httpx.AsyncClient(trust_env=False) as http:
+            broken = AsyncClient(address, LOCAL_DEVELOPMENT_KEY, retries=PROMPT, http=http)
+            batch = await broken.decide_couples(MANY, surfaces=SURFACES, defaults=DEFAULTS)
+            assert [item async for item in batch] == items
+    assert cuts == []
+    assert batch.closing == expected.closing
 
 
 def test_a_truncated_stream_raises() -> None:
-    client, _ = scripted(httpx.Response(200, content=LINE))
-    with pytest.raises(BrokenStreamError, match="without its closing line"):
-        list(client.judge_couples([(0, 1)]))
+    client, _ = scripted(*[httpx.Response(200, content=LINE)] * 4)
+    with pytest.raises(BrokenStreamError, match="after 4 lines: it ended without its closing line"):
+        list(client.judge_couples([(0, n) for n in range(9)]))
 
 
 def test_a_reply_that_is_no_batch_raises() -> None:
