@@ -10,7 +10,7 @@ import msgspec
 import pytest
 
 from service.client import Client
-from service.client.batch import BatchItem
+from service.client.lines import BatchItem
 from service.client.document import bodies, results, terms
 from service.client.jobs import ResultPage
 from service.commands.client_document import client_files
