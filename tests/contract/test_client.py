@@ -10,9 +10,9 @@ import msgspec
 import pytest
 
 from service.client import Client
-from service.client.lines import BatchItem
 from service.client.document import bodies, results, terms
 from service.client.jobs import ResultPage
+from service.client.lines import BatchItem
 from service.commands.client_document import client_files
 from service.commands.client_operations import WRITTEN_BY_HAND, operations
 from service.commands.client_schemas import python_name
