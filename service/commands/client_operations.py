@@ -28,7 +28,7 @@ WITH_KEY = {
 
 MAY_REPEAT = {
     "judge_couple", "resolve_texts", "find_alternatives", "find_mitigations", "check_assembly",
-    "check_substitution", "replay_webhook",
+    "check_substitution", "assess_environment", "replay_webhook",
 }  # fmt: skip
 """Operations behind POST that only compute, or set what they set: they may be sent twice as they are."""
 

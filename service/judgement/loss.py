@@ -16,6 +16,7 @@ from numpy.typing import NDArray
 
 from service.catalogue.catalogue import Catalogue
 from service.catalogue.records import Environment, Exposure
+from service.chemistry.atmosphere import cumulative_loss
 from service.chemistry.faraday import deepest_attack, dissolved_current, loss_after, plating_life_years
 from service.chemistry.pits import pit_depth
 from service.judgement.attack import Attack
@@ -223,7 +224,7 @@ def _by_standard(metals: _Metals, environment: Environment, years: Array) -> tup
     scatter = metals.column(lambda metal: _first_year(metal, environment, "spread", 1.0))
     exponent = metals.column(lambda metal: _first_year(metal, environment, "exponent", 1.0))
     drawn = rate * scatter ** (scores("atmosphere") / _STATED)
-    return drawn, drawn * years**exponent
+    return drawn, cumulative_loss(drawn, exponent, years)
 
 
 def _first_year(metal: MetalFigures, environment: Environment, figure: str, default: float) -> float:

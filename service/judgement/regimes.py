@@ -140,10 +140,14 @@ def _films(environment: Environment) -> list[_Film]:
         environment.hours_deliquesced_per_year,
         environment.hours_drying_per_year,
     )
-    if any(hours is not None for hours in stated):
+    has_climate = (
+        environment.exposure is Exposure.ATMOSPHERE and environment.relative_humidity_pct is not None
+    )
+    is_rain_alone = stated[0] is not None and stated[1:] == (None, None)
+    if any(hours is not None for hours in stated) and not (has_climate and is_rain_alone):
         return _stated_films(environment, [hours or 0.0 for hours in stated])
-    if environment.exposure is Exposure.ATMOSPHERE and environment.relative_humidity_pct is not None:
-        return _climate_films(environment, environment.relative_humidity_pct)
+    if has_climate:
+        return _climate_films(environment)
     hours = environment.wetness_h_per_year or 0.0
     return [("wet", hours, _film_m(environment), environment.conductivity_S_per_m)]
 
@@ -166,16 +170,32 @@ def _stated_films(environment: Environment, hours: Sequence[float]) -> list[_Fil
     ]
 
 
-def _climate_films(environment: Environment, humidity_pct: float) -> list[_Film]:
-    """Film states from climate and salt load; wet hours that neither rain nor salt explains are dew."""
-    climate = Climate(
+def climate_of(environment: Environment) -> Climate:
+    """Return the climate of a place in open air.
+
+    Parameters
+    ----------
+    environment : Environment
+        Temperature [degC], humidity [%], salt load [g/m2] and hours of rain [h], temperate if not stated.
+
+    Returns
+    -------
+    Climate
+        The same in the terms of :mod:`service.chemistry.wetness`.
+    """
+    rain_h = environment.hours_rain_per_year
+    return Climate(
         temperature_C=_temperature_C(environment),
-        relative_humidity_pct=humidity_pct,
+        relative_humidity_pct=environment.relative_humidity_pct or 0.0,
         salt_load_g_per_m2=environment.salt_load_g_per_m2 or 0.0,
-        rain_h_per_year=0.0 if environment.is_sheltered else RAIN_HOURS_PER_YEAR,
+        rain_h_per_year=RAIN_HOURS_PER_YEAR if rain_h is None else rain_h,
         is_sheltered=environment.is_sheltered,
     )
-    year = film_hours(climate)
+
+
+def _climate_films(environment: Environment) -> list[_Film]:
+    """Film states from climate and salt load; wet hours that neither rain nor salt explains are dew."""
+    year = film_hours(climate_of(environment))
     films: list[_Film] = [
         (name, float(hours), float(state.thickness_m), float(state.conductivity_S_per_m))
         for name, hours, state in (

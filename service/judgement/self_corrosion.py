@@ -14,7 +14,7 @@ from service.judgement.findings import Anode, Condition, Confidence, Finding, Wi
 from service.judgement.json_values import figure
 from service.judgement.metals import metal_figures
 from service.judgement.policy import Policy
-from service.judgement.uncoupled import FirstYearLoss, first_year_loss
+from service.judgement.uncoupled import FirstYearLoss, first_year_loss, growth
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def self_corrosion(couple: Couple, environment: Environment, catalogue: Catalogu
         metal = alone.get(outer_electrode_id(surface, catalogue) or "")
         if metal is None or insulating_finish(surface, catalogue) is not None:
             continue
-        total = figure(metal.um_per_year * years**metal.standard.exponent) or 0.0
+        total = figure(metal.um_per_year * growth(metal.standard.exponent, years)) or 0.0
         figures[f"{side.value}_um_per_year"] = metal.um_per_year
         figures[f"{side.value}_um"] = total
         figures[f"{side.value}_category"] = metal.standard.category

@@ -12,6 +12,7 @@ from service.chemistry.atmosphere import (
     DOSE_RESPONSE,
     LONG_TERM_EXPONENTS,
     StandardMetal,
+    cumulative_loss,
     first_year_rate_um_per_year,
     validity,
 )
@@ -88,6 +89,25 @@ def first_year_loss(metal: StandardMetal, environment: Environment) -> FirstYear
         (),
         exponent,
     )
+
+
+@lru_cache(maxsize=1024)
+def growth(exponent: float, years: float) -> float:
+    """Loss after some years over that of the first (ISO 9224), a straight line beyond 20 years.
+
+    Parameters
+    ----------
+    exponent : float
+        Exponent of the standard [-].
+    years : float
+        Time of exposure, zero or more [y].
+
+    Returns
+    -------
+    float
+        Ratio [-].
+    """
+    return float(cumulative_loss(1.0, exponent, years))
 
 
 def oxygen_capacity_A_per_m2(environment: Environment) -> float | None:

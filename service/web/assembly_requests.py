@@ -27,10 +27,8 @@ from service.assemblies.substitution import Substitute
 from service.assemblies.tables import Limits
 from service.assemblies.waivers import Waiver
 from service.catalogue.catalogue import Catalogue
-from service.judgement import InvalidInquiryError
 from service.judgement.couples import NO_DUTY
 from service.web.errors import Fault, InconsistentRequestError, UnreadableFileError
-from service.web.faults import pointer_to
 from service.web.inquiries import contact_of, environment_of, side_of
 from service.web.schemas.assemblies import (
     MAX_JOINTS,
@@ -43,7 +41,6 @@ from service.web.schemas.assemblies import (
     SubstituteRequest,
     SubstitutionRequest,
 )
-from service.web.schemas.exposures import EnvironmentRequest
 
 FILE_LIMITS = Limits(rows=MAX_PARTS + 1_000)
 _CM2_PER_M2 = 1e4
@@ -92,7 +89,7 @@ def assembly_of(request: AssemblyFields, query: CheckQuery, catalogue: Catalogue
     if len(joints) > MAX_JOINTS:
         detail = f"There are more than {MAX_JOINTS} joints."
         raise InconsistentRequestError(Fault("body", "/files", "too_large", detail))
-    zones = {name: _place(place, ("zones", name), catalogue) for name, place in request.zones.items()}
+    zones = {name: environment_of(place, catalogue, ("zones", name)) for name, place in request.zones.items()}
     programme = _programme(request, query, found.programme, catalogue)
     return Asked(
         replace(
@@ -245,7 +242,7 @@ def _programme(
     given = request.programme
     environment: Place = ""
     if given and given.environment:
-        environment = _place(given.environment, ("programme", "environment"), catalogue)
+        environment = environment_of(given.environment, catalogue, ("programme", "environment"))
     life = given.design_life_years if given else None
     return Programme(
         name=(given.name if given else "") or in_files.name,
@@ -254,14 +251,6 @@ def _programme(
         design_life_years=life or in_files.design_life_years or query.design_life_years,
         effective_at=(given.effective_at if given else "") or in_files.effective_at,
     )
-
-
-def _place(request: EnvironmentRequest, path: tuple[str, ...], catalogue: Catalogue) -> Place:
-    try:
-        return environment_of(request, catalogue)
-    except InvalidInquiryError as error:
-        pointer = pointer_to((*path, "id"))
-        raise InvalidInquiryError(pointer, error.detail, error.suggestions) from error
 
 
 def _divided(value: float | None, by: float) -> float | None:

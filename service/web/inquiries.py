@@ -11,7 +11,19 @@ from service.catalogue.nearness import nearest_ids
 from service.catalogue.records import Environment, Obtained
 from service.catalogue.surfaces import Condition, Layer, Surface
 from service.catalogue.tables import record_from_row
-from service.judgement import Contact, Function, Inquiry, InvalidInquiryError, Side
+from service.chemistry.errors import OutOfRangeError
+from service.judgement import (
+    DEFAULT_TEMPERATURE_C,
+    REPLACES,
+    Contact,
+    Function,
+    Inquiry,
+    InvalidInquiryError,
+    Reported,
+    Side,
+)
+from service.web.errors import Fault, InconsistentRequestError
+from service.web.faults import pointer_to
 from service.web.schemas.couples import ContactRequest, CoupleRequest, MatchLevel
 from service.web.schemas.exposures import EnvironmentRequest
 from service.web.schemas.surfaces import SurfaceRequest
@@ -103,28 +115,62 @@ def side_of(request: SurfaceRequest) -> Side:
     )
 
 
-def environment_of(request: EnvironmentRequest, catalogue: Catalogue) -> str | Environment:
+def environment_of(
+    request: EnvironmentRequest, catalogue: Catalogue, path: tuple[str, ...] = ("environment",)
+) -> str | Environment:
     """Translate a place: a known environment by its identifier, another one as a record.
 
     Raises
     ------
     InvalidInquiryError
         If a known one is to be changed and is not known.
+    InconsistentRequestError
+        If reported figures do not fit together.
     """
     given = request.model_dump(exclude={"id"}, exclude_unset=True, exclude_none=True)
     if request.id and not given:
         return request.id
-    if request.id:
-        return _changed(request.id, given, catalogue)
-    return _described(given)
+    known = known_environment(request.id, catalogue, path) if request.id else None
+    warmth = given.get("temperature_C", known.temperature_C if known else None)
+    given = _in_standard_terms(given, DEFAULT_TEMPERATURE_C if warmth is None else warmth, path)
+    return _changed(known, given) if known else _described(given)
 
 
-def _changed(environment_id: str, given: dict[str, Any], catalogue: Catalogue) -> Environment:
-    """A known environment with some figures replaced, and with them whatever was derived from them."""
+def _in_standard_terms(given: dict[str, Any], temperature_C: float, path: tuple[str, ...]) -> dict[str, Any]:
+    """Replace reported figures by those that are judged by."""
+    reported = {name: figure for name, figure in given.items() if name in REPLACES}
+    for name in reported:
+        if REPLACES[name] in given:
+            detail = f"Give {REPLACES[name]} or {name}, not both"
+            raise InconsistentRequestError(Fault("body", pointer_to((*path, name)), "given_twice", detail))
+    try:
+        figures = Reported(**reported).figures(temperature_C)
+    except OutOfRangeError as error:
+        pointer = pointer_to((*path, error.quantity))
+        raise InconsistentRequestError(Fault("body", pointer, "out_of_range", str(error))) from error
+    return {name: figure for name, figure in given.items() if name not in reported} | figures
+
+
+def known_environment(
+    environment_id: str, catalogue: Catalogue, path: tuple[str, ...] = ("environment",)
+) -> Environment:
+    """Return an environment of the catalogue.
+
+    Raises
+    ------
+    InvalidInquiryError
+        If there is none of that name.
+    """
     known = catalogue.environments.get(environment_id)
     if known is None:
         near = nearest_ids(environment_id, catalogue.environments)
-        raise InvalidInquiryError("/environment/id", f"no environment with id {environment_id!r}", near)
+        detail = f"no environment with id {environment_id!r}"
+        raise InvalidInquiryError(pointer_to((*path, "id")), detail, near)
+    return known
+
+
+def _changed(known: Environment, given: dict[str, Any]) -> Environment:
+    """A known environment with some figures replaced, and with them whatever was derived from them."""
     derived: dict[str, Any] = {}
     for name, bounds in _BOUNDED.items():
         if name in given:

@@ -417,8 +417,14 @@ class EnvironmentRequest(TypedDict, total=False):
     so2_mg_per_m2_d: float | None
     """Deposition of sulfur dioxide."""
 
+    so2_ug_per_m3: float | None
+    """Sulfur dioxide in the air, in place of its deposition."""
+
     chloride_mg_per_m2_d: float | None
-    """Deposition of chloride."""
+    """Deposition of chloride on a wet candle."""
+
+    chloride_dry_plate_mg_per_m2_d: float | None
+    """The same on a dry plate, in its place."""
 
     salt_load_g_per_m2: float | None
     """Salt on the surface."""
@@ -434,6 +440,9 @@ class EnvironmentRequest(TypedDict, total=False):
 
     conductivity_high_S_per_m: float | None
     """Upper bound of it."""
+
+    salinity_g_per_kg: float | None
+    """Salt in sea water or its dilution, in place of the conductivity."""
 
     pH: float | None
     """pH of the electrolyte."""
@@ -459,6 +468,9 @@ class EnvironmentRequest(TypedDict, total=False):
     hours_rain_per_year: float | None
     """Hours under rain."""
 
+    precipitation_mm_per_year: float | None
+    """Depth of a year's rain, in place of its hours."""
+
     hours_deliquesced_per_year: float | None
     """Hours under wet salt."""
 
@@ -483,6 +495,19 @@ class FileRequest(TypedDict, total=False):
 
     content: Required[str]
     """Content in base64."""
+
+
+class FilmedCoupon(TypedDict, total=False):
+    """A coupon whose corrosion film was measured."""
+
+    metal: Required[terms.FilmMetal]
+    """Reference metal of ANSI/ISA-71.04."""
+
+    film_angstrom: Required[float]
+    """Thickness of the film."""
+
+    days: Required[float]
+    """Length of the exposure; far from 30 it misleads."""
 
 
 class JointRequest(TypedDict, total=False):
@@ -896,6 +921,25 @@ class ScopeRequest(TypedDict, total=False):
     """Severities of the joint."""
 
 
+class SiteRequest(TypedDict, total=False):
+    """A place, and what coupons showed there."""
+
+    environment: Required[str | EnvironmentRequest]
+    """The place."""
+
+    years: float
+    """Time over which losses are given."""
+
+    weighed: Sequence[WeighedCoupon]
+    """Coupons that were weighed."""
+
+    filmed: Sequence[FilmedCoupon]
+    """Coupons whose film was measured."""
+
+    as_of: str | None
+    """Label of the release to read; the current one if absent."""
+
+
 class SubstituteRequest(TypedDict, total=False):
     """One offered substitute; what it leaves open is as before."""
 
@@ -1050,6 +1094,16 @@ class WebhookRequest(TypedDict, total=False):
 
     after: int | None
     """Serial after which it is told; what happens from now on if absent."""
+
+
+class WeighedCoupon(TypedDict, total=False):
+    """A coupon that was weighed before and after."""
+
+    metal: Required[terms.IndoorMetal]
+    """Reference metal of ISO 11844-1."""
+
+    loss_mg_per_m2_y: Required[float]
+    """Loss of mass in a year."""
 
 
 class WithdrawalRequest(TypedDict, total=False):

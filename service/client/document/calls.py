@@ -294,6 +294,22 @@ def resolve_texts(**body: Unpack[bodies.ResolveRequest]) -> Flow[results.Resolve
     return ask(request, results.ResolveResponse)
 
 
+def assess_environment(**body: Unpack[bodies.SiteRequest]) -> Flow[results.SiteAnswer]:
+    """Tell what a place does by itself.
+
+    Give the corrosivity of a place without any couple: what standard metals lose, how wet the year is. The
+    place may be a known one or figures; coupons that were exposed in a room are classified beside it.
+
+    environment: The place. Required.
+    years: Time over which losses are given.
+    weighed: Coupons that were weighed.
+    filmed: Coupons whose film was measured.
+    as_of: Label of the release to read; the current one if absent.
+    """
+    request = Request("POST", "/v1/environments/assessment", body=body, may_repeat=True)
+    return ask(request, results.SiteAnswer)
+
+
 def store_assembly(name: str, body: bodies.AssemblyRequest, *, if_match: str | None = None, idempotency_key: str | None = None) -> Flow[results.StoringOutcome]:
     """Keep an assembly under watch.
 

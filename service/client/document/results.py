@@ -722,6 +722,16 @@ class ConditionOutcome(Record, frozen=True, kw_only=True):
     """Statement of the deciding witness."""
 
 
+class CouponResult(Record, frozen=True, kw_only=True):
+    """Where one coupon stands."""
+
+    metal: str
+    """Reference metal."""
+
+    result: str
+    """Class of ISO 11844-1 or level of ANSI/ISA-71.04."""
+
+
 class DecidingPolicy(Record, frozen=True, kw_only=True):
     """The policy that decided."""
 
@@ -1988,6 +1998,19 @@ class LeftOut(Record, frozen=True, kw_only=True):
 
     reason: str
     """Why."""
+
+
+class LossRange(Record, frozen=True, kw_only=True):
+    """A loss with its 95 % range."""
+
+    median: float
+    """Median."""
+
+    low: float
+    """Lower end."""
+
+    high: float
+    """Upper end."""
 
 
 class LossRatio(Record, frozen=True, kw_only=True):
@@ -3447,6 +3470,28 @@ class ResultPage(Record, frozen=True, kw_only=True):
     """Address of the next page; null at the end."""
 
 
+class RoomBand(Record, frozen=True, kw_only=True):
+    """What an indoor class says of one metal."""
+
+    metal: str
+    """Reference metal."""
+
+    low: float
+    """Lower end."""
+
+    typical: float
+    """Geometric mean of the ends."""
+
+    high: float
+    """Upper end."""
+
+    is_low_assumed: bool
+    """Whether the standard leaves the lower end open."""
+
+    is_high_assumed: bool
+    """Whether the standard leaves the upper end open."""
+
+
 class Rule(Record, frozen=True, kw_only=True):
     """A rule with the trigger that makes it speak."""
 
@@ -3762,6 +3807,88 @@ class ShownSurface(Record, frozen=True, kw_only=True):
     """`intact`, `worn` or `damaged`."""
 
 
+class SiteAnswer(Record, frozen=True, kw_only=True):
+    """A place by itself; empty where a standard does not apply there."""
+
+    release: ReleaseIdentity
+    """Release that knows the place."""
+
+    environment: str
+    """Name of the place."""
+
+    years: float
+    """Time over which losses are given."""
+
+    kinetics_abstain: str
+    """Why couples are not computed here; empty where they are."""
+
+    metals: tuple[StandardMetalLoss, ...]
+    """Losses of the standard metals in open air."""
+
+    wetness: SiteWetness | None
+    """Time of wetness in open air."""
+
+    films: tuple[SiteFilm, ...]
+    """States of the electrolyte that couples are computed in."""
+
+    water: SiteWater | None
+    """The water, where metals lie under it."""
+
+    indoor_um_per_year: tuple[RoomBand, ...]
+    """Losses that the class of ISO 11844-1 stands for."""
+
+    film_nm_per_year: tuple[RoomBand, ...]
+    """Films that the level of ANSI/ISA-71.04 stands for."""
+
+    weighed: tuple[CouponResult, ...]
+    """Class of each weighed coupon."""
+
+    filmed: tuple[CouponResult, ...]
+    """Level of each coupon with a film."""
+
+    references: tuple[str, ...]
+    """Where the methods stand."""
+
+
+class SiteFilm(Record, frozen=True, kw_only=True):
+    """One state of the electrolyte in the year."""
+
+    name: str
+    """State."""
+
+    hours_per_year: float
+    """Hours of the year."""
+
+    thickness_um: float | None
+    """Thickness of the film; null for a bulk."""
+
+    conductivity_S_per_m: float
+    """Conductivity."""
+
+    temperature_C: float
+    """Temperature."""
+
+
+class SiteWater(Record, frozen=True, kw_only=True):
+    """What the conductivity of a water says."""
+
+    salinity_g_per_kg: float
+    """Salt, were it all sea salt."""
+
+    saturated_oxygen_mg_per_L: float | None
+    """Oxygen of air-saturated water."""
+
+
+class SiteWetness(Record, frozen=True, kw_only=True):
+    """Time of wetness as ISO 9223 defines it."""
+
+    hours_per_year: float
+    """Hours above 80 % humidity and 0 °C."""
+
+    wetness_class: str
+    """Class tau1 to tau5."""
+
+
 class Source(Record, frozen=True, kw_only=True):
     """A bibliographic entry."""
 
@@ -3815,6 +3942,31 @@ class SourcePage(Record, frozen=True, kw_only=True):
 
     items: tuple[Source, ...]
     """Sources in the order of their identifiers."""
+
+
+class StandardMetalLoss(Record, frozen=True, kw_only=True):
+    """What a standard metal loses in open air."""
+
+    metal: str
+    """Standard metal of ISO 9223."""
+
+    first_year_um: LossRange
+    """Loss in the first year."""
+
+    category: str
+    """Category of ISO 9223, of this metal alone."""
+
+    basis: str
+    """How the first year was found."""
+
+    loss_um: float
+    """Loss over the years, mean exponent of ISO 9224."""
+
+    conservative_loss_um: float
+    """The same with its conservative exponent."""
+
+    outside: tuple[str, ...]
+    """Inputs outside the intervals that were fitted."""
 
 
 class StoredAssembly(Record, frozen=True, kw_only=True):

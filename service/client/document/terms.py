@@ -20,6 +20,9 @@ ElectrolyteClass: TypeAlias = Literal["chloride", "fresh", "alkaline", "acid", "
 Exposure: TypeAlias = Literal["immersed", "atmosphere", "splash", "indoor", "enclosure", "soil", "concrete"]
 """How the electrolyte meets the joint."""
 
+FilmMetal: TypeAlias = Literal["copper", "silver"]
+"""Reference metals of ISA-71.04-2013."""
+
 FinishRole: TypeAlias = Literal["bare", "metallic", "conversion", "passivation", "anodic", "organic"]
 """What a finish does to the surface that the electrolyte sees."""
 
@@ -31,6 +34,9 @@ Function: TypeAlias = Literal["structural", "electrical bond", "protective earth
 
 Geometry: TypeAlias = Literal["strip", "fastener", "pipe", "immersed"]
 """Shape of the wetted joint line."""
+
+IndoorMetal: TypeAlias = Literal["carbon_steel", "zinc", "copper", "silver"]
+"""Reference metals of ISO 11844-1 with a known limit (lead, added in 2020, is missing)."""
 
 JobKind: TypeAlias = Literal["batch", "assembly", "portfolio"]
 """Kinds of long work: `batch` judges couples, `assembly` checks one, `portfolio` all that are stored."""

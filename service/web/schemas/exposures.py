@@ -54,7 +54,15 @@ class EnvironmentRequest(BodySchema):
     relative_humidity_pct: float | None = described("Mean relative humidity.", 83.0, None, ge=0, le=100)
     wetness_h_per_year: float | None = described("Hours of wetness.", 4800.0, None, ge=0, le=8784)
     so2_mg_per_m2_d: float | None = described("Deposition of sulfur dioxide.", 4.0, None, ge=0, le=1e4)
-    chloride_mg_per_m2_d: float | None = described("Deposition of chloride.", 250.0, None, ge=0, le=1e5)
+    so2_ug_per_m3: float | None = described(
+        "Sulfur dioxide in the air, in place of its deposition.", None, None, ge=0, le=1e4
+    )
+    chloride_mg_per_m2_d: float | None = described(
+        "Deposition of chloride on a wet candle.", 250.0, None, ge=0, le=1e5
+    )
+    chloride_dry_plate_mg_per_m2_d: float | None = described(
+        "The same on a dry plate, in its place.", None, None, ge=0, le=1e5
+    )
     salt_load_g_per_m2: float | None = described("Salt on the surface.", 1.5, None, ge=0, le=1e4)
     is_sheltered: bool | None = described(
         "Whether rain does not wash the surface.", example=False, default=None
@@ -64,6 +72,9 @@ class EnvironmentRequest(BodySchema):
     )
     conductivity_low_S_per_m: float | None = described("Lower bound of it.", 3.5, None, ge=1e-7, le=1e3)
     conductivity_high_S_per_m: float | None = described("Upper bound of it.", 5.0, None, ge=1e-7, le=1e3)
+    salinity_g_per_kg: float | None = described(
+        "Salt in sea water or its dilution, in place of the conductivity.", None, None, ge=0, le=42
+    )
     pH: float | None = described("pH of the electrolyte.", 8.0, None, ge=-2, le=16)
     pH_low: float | None = described("Lower bound of it.", 7.5, None, ge=-2, le=16)
     pH_high: float | None = described("Upper bound of it.", 8.3, None, ge=-2, le=16)
@@ -72,6 +83,9 @@ class EnvironmentRequest(BodySchema):
     film_thickness_low_um: float | None = described("Lower bound of it.", 20.0, None, ge=0.001, le=1e6)
     film_thickness_high_um: float | None = described("Upper bound of it.", 200.0, None, ge=0.001, le=1e6)
     hours_rain_per_year: float | None = described("Hours under rain.", 1100.0, None, ge=0, le=8784)
+    precipitation_mm_per_year: float | None = described(
+        "Depth of a year's rain, in place of its hours.", None, None, ge=0, le=3e4
+    )
     hours_deliquesced_per_year: float | None = described("Hours under wet salt.", 3000.0, None, ge=0, le=8784)
     hours_drying_per_year: float | None = described("Hours of drying.", 1500.0, None, ge=0, le=8784)
     flow_m_per_s: float | None = described("Speed of the water.", 0.4, None, ge=0, le=100)
