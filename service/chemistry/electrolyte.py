@@ -86,6 +86,34 @@ def sea_water_conductivity(temperature_C: FloatLike, salinity_g_per_kg: FloatLik
     return np.asarray(0.1 * gsw.C_from_SP(salinity * PRACTICAL_PER_G_PER_KG, temperature, 0.0))
 
 
+def sea_water_salinity(temperature_C: FloatLike, conductivity_S_per_m: FloatLike) -> FloatArray:
+    """Salt in sea water or its dilution, from its conductivity.
+
+    Parameters
+    ----------
+    temperature_C : float or ndarray
+        Temperature, -2 to 40 [degC].
+    conductivity_S_per_m : float or ndarray
+        Conductivity, that of 0 to 42 g/kg [S/m].
+
+    Returns
+    -------
+    ndarray
+        Salt of reference composition; not-a-number outside the ranges [g/kg].
+
+    Examples
+    --------
+    >>> round(float(sea_water_salinity(25.0, 5.285)), 2)
+    35.0
+
+    References
+    ----------
+    Practical Salinity Scale 1978 and TEOS-10, ``gsw.SP_from_C``.
+    """
+    practical = gsw.SP_from_C(10.0 * np.asarray(conductivity_S_per_m, dtype=np.float64), temperature_C, 0.0)
+    return _within_sea_water(temperature_C, practical / PRACTICAL_PER_G_PER_KG)[1]
+
+
 def sea_water_oxygen(temperature_C: FloatLike, salinity_g_per_kg: FloatLike = 35.0) -> FloatArray:
     """Oxygen in sea water that is saturated with air at one atmosphere.
 

@@ -17,6 +17,10 @@ class InvalidInquiryError(JudgementError):
         self.suggestions = suggestions
 
 
+class InconsistentInquiryError(InvalidInquiryError):
+    """A part of the inquiry could be used, but contradicts another one."""
+
+
 class MalformedTriggerError(JudgementError):
     """A rule's trigger is not in the trigger language."""
 

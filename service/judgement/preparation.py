@@ -12,7 +12,7 @@ from service.catalogue.nearness import nearest_ids
 from service.catalogue.records import Environment
 from service.catalogue.surfaces import Condition, Surface
 from service.judgement.couples import Couple, Geometry
-from service.judgement.errors import InvalidInquiryError
+from service.judgement.errors import InconsistentInquiryError, InvalidInquiryError
 from service.judgement.inquiry import Inquiry
 from service.judgement.readings import is_refused, reading_of, surfaces_of
 
@@ -51,6 +51,8 @@ def prepare(inquiry: Inquiry, catalogue: Catalogue) -> Prepared:
     ------
     InvalidInquiryError
         If a part of the inquiry names nothing usable; an unknown text is not an error.
+    InconsistentInquiryError
+        If it states a bore and is no pipe.
     """
     environment = environment_of(inquiry, catalogue)
     if inquiry.compound_id and inquiry.compound_id not in catalogue.compounds:
@@ -60,7 +62,7 @@ def prepare(inquiry: Inquiry, catalogue: Catalogue) -> Prepared:
             nearest_ids(inquiry.compound_id, catalogue.compounds),
         )
     if inquiry.bore_m is not None and inquiry.geometry is not Geometry.PIPE:
-        raise InvalidInquiryError(
+        raise InconsistentInquiryError(
             "/bore_mm",
             f"a bore belongs to the geometry 'pipe' and not to {inquiry.geometry.value!r}",
             (Geometry.PIPE.value,),

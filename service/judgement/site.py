@@ -11,7 +11,7 @@ import numpy as np
 from service.catalogue.records import ElectrolyteClass, Environment, Exposure
 from service.chemistry.atmosphere import LONG_TERM_EXPONENTS, StandardMetal
 from service.chemistry.corrosivity import CATEGORIES
-from service.chemistry.electrolyte import sea_water_oxygen
+from service.chemistry.electrolyte import sea_water_oxygen, sea_water_salinity
 from service.chemistry.indoor import (
     FilmMetal,
     IndoorMetal,
@@ -26,7 +26,6 @@ from service.judgement.regimes import (
     OXYGEN_G_PER_MOL,
     climate_of,
     reason_to_abstain,
-    salinity_g_per_kg,
     spells,
 )
 from service.judgement.uncoupled import first_year_loss, growth
@@ -79,10 +78,10 @@ class FilmState:
 
 @dataclass(frozen=True, slots=True)
 class Water:
-    """Salt and the oxygen of air-saturated water, from the conductivity."""
+    """Salt and the oxygen of air-saturated water, from the conductivity; within the range of TEOS-10."""
 
     salinity_g_per_kg: float
-    saturated_oxygen_mg_per_L: float | None
+    saturated_oxygen_mg_per_L: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,9 +194,11 @@ def _water(environment: Environment) -> Water | None:
         return None
     if conductivity is None or temperature is None:
         return None
-    salinity = salinity_g_per_kg(conductivity, temperature)
-    oxygen = _rounded(float(sea_water_oxygen(temperature, salinity)) * OXYGEN_G_PER_MOL)
-    return Water(_rounded(salinity), None if math.isnan(oxygen) else oxygen)
+    salinity = float(sea_water_salinity(temperature, conductivity))
+    if math.isnan(salinity):
+        return None
+    oxygen = float(sea_water_oxygen(temperature, salinity)) * OXYGEN_G_PER_MOL
+    return Water(_rounded(salinity), _rounded(oxygen))
 
 
 def _indoor(category: str) -> tuple[IndoorBand, ...]:

@@ -9,7 +9,7 @@ import orjson
 from starlette.responses import Response
 
 from service.access import errors as access
-from service.judgement.errors import InvalidInquiryError
+from service.judgement.errors import InconsistentInquiryError, InvalidInquiryError
 from service.storage.errors import DatabaseUnavailableError
 from service.web import errors as web
 from service.web.errors import Fault
@@ -43,7 +43,8 @@ def faults_of(error: Exception) -> tuple[Fault, ...]:
     if isinstance(error, web.WebError):
         return error.faults
     if isinstance(error, InvalidInquiryError):
-        return (Fault("request", error.pointer, "unknown", error.detail, tuple(error.suggestions)),)
+        code = "contradicted" if isinstance(error, InconsistentInquiryError) else "unknown"
+        return (Fault("request", error.pointer, code, error.detail, tuple(error.suggestions)),)
     return ()
 
 

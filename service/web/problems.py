@@ -13,7 +13,7 @@ from types import MappingProxyType
 from service.access import errors as access
 from service.catalogue.errors import CatalogueError, DamagedReleaseError, DanglingOverlayError
 from service.curation import errors as curation
-from service.judgement.errors import InvalidInquiryError
+from service.judgement.errors import InconsistentInquiryError, InvalidInquiryError
 from service.storage.errors import (
     DatabaseUnavailableError,
     NothingPublishedError,
@@ -50,6 +50,13 @@ INTERNAL = ProblemKind(
 NOT_READY = ProblemKind(
     "not-ready", 503, "The service is not ready", "Wait as long as `Retry-After` says and ask again."
 )
+INCONSISTENT = ProblemKind(
+    "inconsistent-request",
+    409,
+    "Parts of the request do not fit together",
+    "Correct what the pointers name: each field is sound, but it contradicts another one.",
+)
+
 _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
     {
         web.MalformedBodyError: ProblemKind(
@@ -250,12 +257,8 @@ _TABLE: Mapping[type[Exception], ProblemKind] = MappingProxyType(
             "The request holds something that cannot be used",
             "Each entry of `errors` points to one field and says what it may be.",
         ),
-        web.InconsistentRequestError: ProblemKind(
-            "inconsistent-request",
-            409,
-            "Parts of the request do not fit together",
-            "Correct what the pointers name: each field is sound, but it contradicts another one.",
-        ),
+        web.InconsistentRequestError: INCONSISTENT,
+        InconsistentInquiryError: INCONSISTENT,
         web.UnreadableFileError: ProblemKind(
             "unreadable-file",
             409,

@@ -12,6 +12,7 @@ from service.chemistry.electrolyte import (
     salt_film,
     sea_water_conductivity,
     sea_water_oxygen,
+    sea_water_salinity,
 )
 from service.chemistry.errors import OutOfRangeError
 
@@ -93,3 +94,9 @@ def test_an_equilibrium_film_and_its_dissolved_salt_agree() -> None:
     film = salt_film(90.0, 1.0, 20.0, Deposit.SODIUM_CHLORIDE)
     again = dissolved_salt_conductivity(1.0, film.thickness_m, 20.0)
     assert again == pytest.approx(film.conductivity_S_per_m, rel=1e-9)
+
+
+def test_salinity_is_the_inverse_of_conductivity_within_its_range() -> None:
+    salt, warmth = np.array([2.0, 8.0, 35.0]), np.array([5.0, 10.0, 25.0])
+    assert sea_water_salinity(warmth, sea_water_conductivity(warmth, salt)) == pytest.approx(salt, rel=1e-6)
+    assert np.isnan(sea_water_salinity(55.0, 6.0))

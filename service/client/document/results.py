@@ -3832,7 +3832,7 @@ class SiteAnswer(Record, frozen=True, kw_only=True):
     """States of the electrolyte that couples are computed in."""
 
     water: SiteWater | None
-    """The water, where metals lie under it."""
+    """The water that metals lie under, within the range of TEOS-10."""
 
     indoor_um_per_year: tuple[RoomBand, ...]
     """Losses that the class of ISO 11844-1 stands for."""
@@ -3875,7 +3875,7 @@ class SiteWater(Record, frozen=True, kw_only=True):
     salinity_g_per_kg: float
     """Salt, were it all sea salt."""
 
-    saturated_oxygen_mg_per_L: float | None
+    saturated_oxygen_mg_per_L: float
     """Oxygen of air-saturated water."""
 
 

@@ -11,7 +11,7 @@ from service.access.scopes import Scope
 from service.judgement import InvalidInquiryError
 from service.storage.errors import UnknownReleaseError
 from service.web.answering import answer_couple, is_visible, not_modified, response_of
-from service.web.errors import UnknownAnswerError
+from service.web.errors import InconsistentRequestError, UnknownAnswerError
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.replies import FOR_EVER, FOR_EVER_PRIVATE
@@ -33,7 +33,7 @@ router = APIRouter(prefix="/v1", tags=["Couples"], route_class=StrictRoute)
     operation_id="judge_couple_by_text",
     summary="Judge a couple by drawing texts",
     response_model=Answer | Decision,
-    responses=openapi_responses(InvalidInquiryError, UnknownReleaseError),
+    responses=openapi_responses(InvalidInquiryError, InconsistentRequestError, UnknownReleaseError),
     openapi_extra=needs(Scope.JUDGE),
 )
 async def judge_couple_by_text(request: Request, query: Annotated[CoupleQuery, Query()]) -> Response:
@@ -49,7 +49,9 @@ async def judge_couple_by_text(request: Request, query: Annotated[CoupleQuery, Q
     operation_id="judge_couple",
     summary="Judge a couple",
     response_model=Answer | Decision,
-    responses=openapi_responses(InvalidInquiryError, UnknownReleaseError, with_body=True),
+    responses=openapi_responses(
+        InvalidInquiryError, InconsistentRequestError, UnknownReleaseError, with_body=True
+    ),
     openapi_extra=needs(Scope.JUDGE),
 )
 async def judge_couple(request: Request, couple: CoupleRequest) -> Response:

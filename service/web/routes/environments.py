@@ -11,6 +11,7 @@ from service.access.scopes import Scope
 from service.catalogue.catalogue import Catalogue
 from service.judgement import FilmCoupon, InvalidInquiryError, LossCoupon, class_of, level_of, site_of
 from service.storage.errors import UnknownReleaseError
+from service.web.errors import InconsistentRequestError
 from service.web.inquiries import environment_of, known_environment
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
@@ -35,7 +36,9 @@ REFERENCES = (
     operation_id="assess_environment",
     summary="Tell what a place does by itself",
     response_model=SiteAnswer,
-    responses=openapi_responses(InvalidInquiryError, UnknownReleaseError, with_body=True),
+    responses=openapi_responses(
+        InvalidInquiryError, InconsistentRequestError, UnknownReleaseError, with_body=True
+    ),
     openapi_extra=needs(Scope.JUDGE),
 )
 async def assess_environment(request: Request, asked: SiteRequest) -> Response:

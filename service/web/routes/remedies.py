@@ -28,7 +28,7 @@ from service.remedies import (
 )
 from service.storage.errors import UnknownReleaseError
 from service.web.allowances import REQUESTS_PER_SEARCH, take_weight
-from service.web.errors import NoSuchRecordError
+from service.web.errors import InconsistentRequestError, NoSuchRecordError
 from service.web.inquiries import inquiry_of
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
@@ -45,7 +45,9 @@ from service.web.state import services
 
 router = APIRouter(prefix="/v1", tags=["Remedies"], route_class=StrictRoute)
 
-_RESPONSES = openapi_responses(InvalidInquiryError, UnknownReleaseError, with_body=True)
+_RESPONSES = openapi_responses(
+    InvalidInquiryError, InconsistentRequestError, UnknownReleaseError, with_body=True
+)
 
 Search = Callable[[StartingPoint, Catalogue], dict[str, Any]]
 

@@ -130,7 +130,7 @@ class JointRequest(BodySchema):
         "Radius of a round second member.", 12.0, None, ge=0.01, le=10_000
     )
     bore_mm: float | None = described(
-        "Inside diameter of both pipes, of the geometry `pipe` only.", 40.0, None, ge=0.1, le=10_000
+        "Inside diameter of both pipes, of the geometry `pipe` only.", None, None, ge=0.1, le=10_000
     )
     contact: ContactRequest | None = described("Electrical duty.", {"current_A": 25.0}, None)
     design_life_years: float | None = described("Life that it must reach.", 20.0, None, ge=0.001, le=500)

@@ -77,7 +77,7 @@ class JointFields(Schema):
     bore_mm: float | None = described(
         "Inside diameter of both pipes, of the geometry `pipe` only; 50 mm if absent. "
         "Each pipe is as long as its wetted area makes it, one metre without areas.",
-        40.0,
+        None,
         None,
         ge=0.1,
         le=10_000,

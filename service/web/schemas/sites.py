@@ -84,7 +84,7 @@ class SiteWater(Schema):
     """What the conductivity of a water says."""
 
     salinity_g_per_kg: float = described("Salt, were it all sea salt.", 34.8)
-    saturated_oxygen_mg_per_L: float | None = described("Oxygen of air-saturated water.", 8.15)
+    saturated_oxygen_mg_per_L: float = described("Oxygen of air-saturated water.", 8.15)
 
 
 class RoomBand(Schema):
@@ -115,7 +115,7 @@ class SiteAnswer(Schema):
     metals: tuple[StandardMetalLoss, ...] = nested("Losses of the standard metals in open air.")
     wetness: SiteWetness | None = nested("Time of wetness in open air.")
     films: tuple[SiteFilm, ...] = nested("States of the electrolyte that couples are computed in.")
-    water: SiteWater | None = nested("The water, where metals lie under it.")
+    water: SiteWater | None = nested("The water that metals lie under, within the range of TEOS-10.")
     indoor_um_per_year: tuple[RoomBand, ...] = nested("Losses that the class of ISO 11844-1 stands for.")
     film_nm_per_year: tuple[RoomBand, ...] = nested("Films that the level of ANSI/ISA-71.04 stands for.")
     weighed: tuple[CouponResult, ...] = nested("Class of each weighed coupon.")

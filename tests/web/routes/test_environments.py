@@ -51,7 +51,7 @@ async def test_salt_gives_water_its_conductivity(seeded: httpx.AsyncClient) -> N
     known = {"id": "seawater-quiescent", "salinity_g_per_kg": 8, "temperature_C": 10}
     site = await assess(seeded, environment=known)
     assert site.water is not None
-    assert site.water.salinity_g_per_kg == pytest.approx(8, abs=0.8)
+    assert site.water.salinity_g_per_kg == pytest.approx(8, abs=0.05)
     judged = await seeded.post(
         "/v1/couples", json={"first": "S235JR", "second": "1.4401", "environment": known}
     )
