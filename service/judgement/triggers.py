@@ -128,7 +128,7 @@ def numbers_hold(matcher: Any, figures: NDArray[np.float64]) -> NDArray[np.bool_
     Returns
     -------
     ndarray of bool
-        Shape (n,).
+        Whether each does, shape (n,) [-].
     """
     if not isinstance(matcher, dict):
         listed = matcher if isinstance(matcher, list) else [matcher]
