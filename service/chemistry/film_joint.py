@@ -3,35 +3,50 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from service.chemistry.anchoring import Anchored, anchor
-from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, take
+from service.chemistry.arrays import BoolArray, FloatArray, FloatLike, IntArray, blocks, flat_rows, kept, take
 from service.chemistry.branches import Branches, block_of, electrodes_and_lanes, flattened, stack
-from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch, crossing
-from service.chemistry.film_side import ENDLESS, Sides, zone
-from service.chemistry.roots import RisingFunction, Roots, find_roots
+from service.chemistry.film_match import (
+    ApproximateMatch,
+    EndRecord,
+    ExactMatch,
+    Match,
+    SharedBracket,
+    crossing,
+)
+from service.chemistry.film_side import SMALLEST_INTEGRAL, Sides
+from service.chemistry.film_zone import endless_zone, zone
+from service.chemistry.roots import Roots, find_roots
 from service.chemistry.round_match import RoundMatch, round_zone
 
 REACH_SHARE = 0.9
 """Share of the current that leaves the metal within the reach."""
 
-TOLERANCE = 1e-5
-"""A lane is finished with a Newton step shorter than this [V]. It leaves about 1e-8 V, and a few
-microvolts only where a side is that close to rest."""
+TOLERANCE = 1e-3
+"""A lane is finished with a Newton step shorter than this in the logarithm of the shares of the
+bracket. It leaves about a millionth of the polarization of either side [-]."""
 
-RELATIVE_TOLERANCE = 1e-3
+END_TOLERANCE = 1e-5
+"""The same where ends are honoured exactly [V]."""
+
+END_RELATIVE_TOLERANCE = 1e-3
 """The same against the difference of the corrosion potentials, for couples that hardly differ [-]."""
 
 NEGLIGIBLE_DIFFERENCE = 1e-9
 """Sides whose corrosion potentials differ by less drive no current [V]."""
 
-_FIRST_TOLERANCE = 1e-3
-"""Where ends matter the approximate match only has to begin near the root [V]."""
+_FIRST_TOLERANCE = 1e-2
+"""Where ends matter the approximate match only has to begin near the root [-]."""
+
+_NEAREST_TO_END = 25.0
+"""Logarithm of the shares of the bracket at which a side counts as unpolarized: it is 1e-11 of the
+bracket from rest, where its potential still has some digits [-]."""
 
 _FILM_BLOCK = 4096
 _Answer: TypeAlias = dict[str, FloatArray | IntArray | BoolArray]
@@ -74,6 +89,27 @@ class FilmJoint:
 
 
 @dataclass(frozen=True, slots=True)
+class _AtJoint:
+    """Both sides at the joint line: potentials [V], current densities [A/m2], integral [A V/m2].
+
+    ``logarithm`` is that of the current per metre of endless straight sides, ``slope`` its derivative [1/V].
+    """
+
+    potential: FloatArray
+    drive: FloatArray
+    anodic: FloatArray
+    net: FloatArray
+    integral: FloatArray
+    logarithm: FloatArray
+    slope: FloatArray
+
+    @property
+    def driven(self) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """What the zone beside the joint follows from."""
+        return self.drive, self.net, self.integral
+
+
+@dataclass(frozen=True, slots=True)
 class _Block:
     """One block of joints: both sides, their extents ``(2, lanes)`` and the bracket of the root."""
 
@@ -85,20 +121,44 @@ class _Block:
     sign: FloatArray
     has_mean: bool
 
-    def roots(self, match: RisingFunction, tolerance: FloatLike = TOLERANCE) -> Roots:
+    def roots(self, match: Match, tolerance: float = TOLERANCE) -> Roots:
         """Joint potentials [V], sought from the middle of the bracket."""
-        enough = np.minimum(tolerance, RELATIVE_TOLERANCE * (self.upper - self.lower))
-        return find_roots(match, self.lower, self.upper, 0.5 * (self.lower + self.upper), enough)
+        shared = SharedBracket(match, self.lower, self.upper - self.lower)
+        end = np.full(self.lower.shape, _NEAREST_TO_END)
+        found = find_roots(shared, -end, end, np.zeros(end.shape), tolerance)
+        return replace(found, x=shared.potential(found.x))
 
-    def refined(self, match: ExactMatch, begun: Roots, lanes: IntArray) -> Roots:
-        """Joint potentials [V] where those of ``lanes`` are sought once more from what was found."""
-        lower, upper = self.lower[lanes], self.upper[lanes]
-        enough = np.minimum(TOLERANCE, RELATIVE_TOLERANCE * (upper - lower))
-        found = find_roots(match, lower, upper, begun.x[lanes], enough, keep_finished=0.0)
-        begun.x[lanes] = found.x
-        begun.iterations[lanes] += found.iterations
-        begun.converged[lanes] = found.converged
-        return begun
+    def narrowed(self, keep: IntArray) -> _Block:
+        """The same for some of the lanes."""
+        return _Block(
+            self.electrodes.narrowed(keep),
+            kept(self.conductance, keep),
+            kept(self.extents, keep),
+            self.lower[keep],
+            self.upper[keep],
+            self.sign[keep],
+            self.has_mean,
+        )
+
+    @property
+    def is_still(self) -> BoolArray:
+        """Where both sides rest at one potential."""
+        return self.upper - self.lower <= NEGLIGIBLE_DIFFERENCE
+
+    def at_joint(self, roots: Roots) -> _AtJoint:
+        """Both sides at the joint potentials found."""
+        potential = np.where(self.is_still, 0.5 * (self.lower + self.upper), roots.x)
+        anodic, cathodic, integral = self.electrodes.currents_and_integral(potential)
+        np.maximum(integral, SMALLEST_INTEGRAL, out=integral)
+        drive = potential - self.electrodes.corrosion_potential
+        net = anodic - cathodic
+        logarithm = 0.5 * np.log(2.0 * self.conductance * integral)
+        return _AtJoint(potential, drive, anodic, net, integral, logarithm, 0.5 * net / integral)
+
+    def refined(self, match: ExactMatch, begun: FloatArray) -> Roots:
+        """Joint potentials [V], sought once more from what was found."""
+        enough = np.minimum(END_TOLERANCE, END_RELATIVE_TOLERANCE * (self.upper - self.lower))
+        return find_roots(match, self.lower, self.upper, begun, enough, keep_finished=0.0)
 
 
 def solve_straight(
@@ -210,19 +270,41 @@ _TYPES = {"iterations": np.int64, "converged": np.bool_}
 
 
 def _straight_block(block: _Block) -> _Answer:
-    """Solve one block of straight joints; a lane takes the same way whatever its neighbours are."""
-    sides = Sides(block.electrodes, block.conductance, block.extents)
+    """Solve one block of straight joints, those with and those without an end each in their own way."""
     is_ended = np.broadcast_to(~np.isposinf(block.extents).all(axis=0), block.lower.shape)
-    match = ApproximateMatch(sides, block.sign, has_ends=bool(is_ended.any()))
-    roots = block.roots(match, np.where(is_ended, _FIRST_TOLERANCE, TOLERANCE))
-    ended = np.flatnonzero(is_ended)
-    record = EndRecord.begun(sides, roots.x) if ended.size > 0 else EndRecord.endless(sides, roots.x)
-    if ended.size > 0:
-        exact = ExactMatch(match.narrowed(ended), record, ended)
-        exact.evaluate(roots.x[ended])
-        roots = block.refined(exact, roots, ended)
+    if is_ended.all():
+        return _ended_block(block)
+    if not is_ended.any():
+        return _endless_block(block)
+    ended, endless = np.flatnonzero(is_ended), np.flatnonzero(~is_ended)
+    answers = _ended_block(block.narrowed(ended)), _endless_block(block.narrowed(endless))
+    order = np.argsort(np.concatenate([ended, endless]))
+    return {name: np.concatenate([answer[name] for answer in answers])[order] for name in _NAMES}
+
+
+def _endless_block(block: _Block) -> _Answer:
+    """Solve one block of straight joints of endless sides."""
+    sides = Sides(block.electrodes, block.conductance, block.extents)
+    roots = block.roots(ApproximateMatch(sides, block.sign, has_ends=False))
+    at_joint = block.at_joint(roots)
+    current = crossing(at_joint.logarithm, at_joint.slope)
+    reach, mean = endless_zone(sides, *at_joint.driven, REACH_SHARE, has_mean=block.has_mean)
+    return _answer(block, roots, at_joint, current, reach, mean)
+
+
+def _ended_block(block: _Block) -> _Answer:
+    """Solve one block of straight joints of which a side has an end."""
+    sides = Sides(block.electrodes, block.conductance, block.extents)
+    match = ApproximateMatch(sides, block.sign, has_ends=True)
+    begun = block.roots(match, _FIRST_TOLERANCE)
+    record = EndRecord.begun(sides, begun.x)
+    exact = ExactMatch(match, record, np.arange(begun.x.size))
+    exact.evaluate(begun.x)
+    found = block.refined(exact, begun.x)
+    roots = replace(found, iterations=begun.iterations + found.iterations)
     reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE, has_mean=block.has_mean)
-    return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean)
+    current = crossing(record.logarithm, record.slope)
+    return _answer(block, roots, block.at_joint(roots), current, reach, mean)
 
 
 def _damped_block(block: _Block) -> _Answer:
@@ -230,8 +312,9 @@ def _damped_block(block: _Block) -> _Answer:
     sides = Sides(block.electrodes, block.conductance, block.extents)
     roots = block.roots(ApproximateMatch(sides, block.sign, has_ends=True))
     record = EndRecord.begun(sides, roots.x)
+    current = crossing(record.logarithm, record.slope)
     reach, mean = zone(sides, roots.x, record.theta, REACH_SHARE, has_mean=block.has_mean)
-    return _answer(block, roots, crossing(record.logarithm, record.slope), reach, mean)
+    return _answer(block, roots, block.at_joint(roots), current, reach, mean)
 
 
 def _round_block(block: _Block) -> _Answer:
@@ -240,26 +323,33 @@ def _round_block(block: _Block) -> _Answer:
     radius, rim = block.extents
     match = RoundMatch(sides, radius, rim, block.sign, not bool(np.isposinf(rim).all()))
     roots = block.roots(match)
-    current = crossing(*match.logarithms(roots.x))
-    theta = np.full((2, roots.x.size), ENDLESS)
-    straight, mean = zone(sides, roots.x, theta, REACH_SHARE, has_mean=block.has_mean)
+    at_joint = block.at_joint(roots)
+    bent = match.bent(at_joint.logarithm, at_joint.net, at_joint.drive[1])
+    # Both sides carry nearly the same; the straight slopes only say which of them is known better.
+    current = crossing(at_joint.logarithm + np.log(bent), at_joint.slope)
+    straight, mean = endless_zone(sides, *at_joint.driven, REACH_SHARE, has_mean=block.has_mean)
     reach, area = round_zone(straight, radius, rim, REACH_SHARE)
     if block.has_mean:
-        straight_net = REACH_SHARE * np.exp(sides.endless(roots.x)[0]) / straight
+        straight_net = REACH_SHARE * np.sqrt(2.0 * block.conductance * at_joint.integral) / straight
         dissolves = np.array([[1.0], [-1.0]]) * block.sign > 0.0
         mean += np.where(dissolves, REACH_SHARE * current / area - straight_net, 0.0)
-    return _answer(block, roots, current, reach, mean)
+    return _answer(block, roots, at_joint, current, reach, mean)
 
 
-def _answer(block: _Block, roots: Roots, current: FloatArray, reach: FloatArray, mean: FloatArray) -> _Answer:
+def _answer(
+    block: _Block,
+    roots: Roots,
+    at_joint: _AtJoint,
+    current: FloatArray,
+    reach: FloatArray,
+    mean: FloatArray,
+) -> _Answer:
     """What straight and round joints report alike; without a difference there is no reach."""
-    is_still = block.upper - block.lower <= NEGLIGIBLE_DIFFERENCE
-    potential = np.where(is_still, 0.5 * (block.lower + block.upper), roots.x)
-    anodic, _, _ = block.electrodes.currents_and_integral(potential)
+    is_still, anodic = block.is_still, at_joint.anodic
     return {
         "iterations": roots.iterations,
         "converged": (roots.converged & np.isfinite(current)) | (is_still & np.isfinite(anodic).all(axis=0)),
-        "joint_potential": potential,
+        "joint_potential": at_joint.potential,
         "current_per_metre": np.where(is_still, 0.0, block.sign * current),
         "peak_anodic_current_density": anodic[0],
         "mean_anodic_current_density": np.where(is_still, anodic[0], mean[0]),

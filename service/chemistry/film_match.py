@@ -7,6 +7,7 @@ and starts the search for the others; ``ExactMatch`` honours every width.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol, Self
 
 import numpy as np
 
@@ -14,9 +15,23 @@ from service.chemistry.arrays import BoolArray, FloatArray, IntArray, kept
 from service.chemistry.film_side import ENDLESS, SHORT, Sides, ended_current, guessed_theta
 
 
+class Match(Protocol):
+    """Two sides of which each carries a current that depends on the joint potential."""
+
+    @property
+    def sign(self) -> FloatArray:
+        """+1 where the first side is the less noble one, else -1 [-]."""
+
+    def logarithms(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Logarithm of the current per metre of each side, and its derivative [1/V]."""
+
+    def narrowed(self, keep: IntArray) -> Self:
+        """The same for some of the lanes."""
+
+
 @dataclass(frozen=True, slots=True)
 class ApproximateMatch:
-    """Logarithm of the ratio of the currents of both sides; ends only damp them.
+    """The currents of both sides of a straight joint; ends only damp them.
 
     ``sign`` is +1 where the first side is the less noble one. ``has_ends`` says whether any side has
     an end; without one the damping is left out, which changes no figure.
@@ -31,14 +46,40 @@ class ApproximateMatch:
         logarithm, slope, _ = self.sides.damped(x) if self.has_ends else self.sides.endless(x)
         return logarithm, slope
 
-    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Value and derivative at the joint potential ``x`` [V]."""
-        logarithm, slope = self.logarithms(x)
-        return self.sign * (logarithm[0] - logarithm[1]), self.sign * (slope[0] - slope[1])
-
     def narrowed(self, keep: IntArray) -> ApproximateMatch:
         """The same for some of the lanes."""
         return ApproximateMatch(self.sides.narrowed(keep), kept(self.sign, keep), self.has_ends)
+
+
+@dataclass(frozen=True, slots=True)
+class SharedBracket:
+    r"""Logarithm of the ratio of the currents over the shares of the bracket.
+
+    The unknown is :math:`q = \ln((E - E_1)/(E_2 - E))`. A side close to rest carries a current in
+    proportion to its polarization, so the logarithm of the ratio is nearly straight in q where it
+    would be crooked in E. ``lower`` is the lower corrosion potential and ``span`` the difference of
+    both [V].
+    """
+
+    match: Match
+    lower: FloatArray
+    span: FloatArray
+
+    def potential(self, x: FloatArray) -> FloatArray:
+        """Joint potential at the logarithm ``x`` of the shares [V]."""
+        return self.lower + self.span / (1.0 + np.exp(-x))
+
+    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
+        """Value and derivative at the logarithm ``x`` of the shares [-]."""
+        share = 1.0 / (1.0 + np.exp(-x))
+        logarithm, slope = self.match.logarithms(self.lower + self.span * share)
+        sign = self.match.sign
+        stretch = sign * self.span * share * (1.0 - share)
+        return sign * (logarithm[0] - logarithm[1]), stretch * (slope[0] - slope[1])
+
+    def narrowed(self, keep: IntArray) -> SharedBracket:
+        """The same for some of the lanes."""
+        return SharedBracket(self.match.narrowed(keep), self.lower[keep], self.span[keep])
 
 
 def crossing(logarithm: FloatArray, slope: FloatArray) -> FloatArray:
@@ -79,16 +120,6 @@ class EndRecord:
     theta: FloatArray
     logarithm: FloatArray
     slope: FloatArray
-
-    @classmethod
-    def endless(cls, sides: Sides, potential: FloatArray) -> EndRecord:
-        """The record of a block without any end, whose joint potential is known [V].
-
-        A side that rests exactly there has no tangent, as it has none where ends matter.
-        """
-        logarithm, slope, net = sides.endless(potential)
-        theta = np.full(logarithm.shape, ENDLESS)
-        return cls(np.zeros(theta.shape, np.bool_), theta, logarithm, slope + 0.0 / net)
 
     @classmethod
     def begun(cls, sides: Sides, potential: FloatArray) -> EndRecord:

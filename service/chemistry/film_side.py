@@ -27,8 +27,10 @@ ENDLESS = 7.0
 SHORT = 2e-3
 """Theta below which a side counts as equipotential; its current differs by 1e-6."""
 
-_SMALLEST_INTEGRAL = 1e-200
-_LARGEST_RATIO = 50.0
+SMALLEST_INTEGRAL = 1e-200
+"""Integrals are held above this, so that a side at rest has a logarithm [A V/m2]."""
+
+LARGEST_RATIO = 50.0
 """Ratio of currents, and logarithm of one, beyond which nothing changes any more."""
 
 _STEEPER_THAN_LINEAR = 2.2
@@ -36,15 +38,29 @@ _FARTHEST_FELT = 100.0
 _LARGEST_GUESS = 3.0
 
 
-def _gauss(count: int) -> tuple[FloatArray, FloatArray]:
-    """Places and weights of the Gauss rule on 0 to 1, along a new first axis."""
+def gauss(count: int) -> tuple[FloatArray, FloatArray]:
+    """Places and weights of the Gauss rule on 0 to 1.
+
+    Parameters
+    ----------
+    count : int
+        Number of places [-].
+
+    Returns
+    -------
+    tuple of ndarray, shape (count, 1, 1)
+        Places and weights [-].
+
+    Examples
+    --------
+    >>> gauss(1)[0].item(), gauss(1)[1].item()
+    (0.5, 1.0)
+    """
     nodes, weights = np.polynomial.legendre.leggauss(count)
     return (0.5 * (nodes + 1.0)).reshape(-1, 1, 1), (0.5 * weights).reshape(-1, 1, 1)
 
 
-_PLACES, _WEIGHTS = _gauss(5)
-_ZONE_PLACES, _ZONE_WEIGHTS = _gauss(5)
-_ZONE_STEPS = 3
+_PLACES, _WEIGHTS = gauss(5)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +90,7 @@ class Sides:
     def net_and_integral(self, potential: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Net current density [A/m2] and its integral from the corrosion potential [A V/m2]."""
         anodic, cathodic, integral = self.electrodes.currents_and_integral(potential)
-        return anodic - cathodic, np.maximum(integral, _SMALLEST_INTEGRAL)
+        return anodic - cathodic, np.maximum(integral, SMALLEST_INTEGRAL)
 
     def endless(self, potential: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
         """Logarithm of the current per metre of endless sides, its derivative, the net current density."""
@@ -86,7 +102,7 @@ class Sides:
     ) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
         """The same, and the relative derivative of the net current density [1/V]."""
         net, rise, integral = self.electrodes.net_slope_and_integral(potential)
-        np.maximum(integral, _SMALLEST_INTEGRAL, out=integral)
+        np.maximum(integral, SMALLEST_INTEGRAL, out=integral)
         logarithm = 0.5 * np.log(2.0 * self.conductance * integral)
         return logarithm, 0.5 * net / integral, net, rise / net
 
@@ -99,7 +115,7 @@ class Sides:
         logarithm, slope, net = self.endless(potential)
         _, _, rise, fall = self.electrodes.partial_currents(potential)
         ratio = self.width * np.abs(net) / np.exp(logarithm)
-        capped = np.minimum(ratio, _LARGEST_RATIO)
+        capped = np.minimum(ratio, LARGEST_RATIO)
         share = np.divide(2.0 * capped, np.sinh(2.0 * capped), out=np.ones_like(capped), where=capped > 0.0)
         return logarithm + np.log(np.tanh(capped)), slope + share * ((rise - fall) / net - slope), ratio
 
@@ -126,7 +142,7 @@ def guessed_theta(sides: Sides, drive: FloatArray, ratio: FloatArray) -> FloatAr
     """
     net, integral = sides.net_and_integral(sides.electrodes.corrosion_potential + drive)
     power = net * drive / integral
-    linear = 1.0 - 1.0 / np.cosh(np.minimum(ratio, _LARGEST_RATIO))
+    linear = 1.0 - 1.0 / np.cosh(np.minimum(ratio, LARGEST_RATIO))
     exponential = np.log1p(ratio * ratio) / power
     theta = np.arccosh(1.0 / (1.0 - np.minimum(linear, exponential)))
     far = np.where(power > _STEEPER_THAN_LINEAR, _FARTHEST_FELT, ENDLESS)
@@ -170,7 +186,7 @@ def width_integral(
     cosh += sinh
     net, integral = sides.net_and_integral(rest + end * cosh)
     integral -= end_integral
-    np.maximum(integral, _SMALLEST_INTEGRAL, out=integral)
+    np.maximum(integral, SMALLEST_INTEGRAL, out=integral)
     length = np.sqrt(0.5 * sides.conductance * end * end / integral)
     length *= sinh
     length *= _WEIGHTS
@@ -216,78 +232,7 @@ def ended_current(
     share = 1.0 / np.cosh(new)
     end_net, end_integral = sides.net_and_integral(rest + share * drive)
     net, integral = sides.net_and_integral(potential)
-    difference = np.maximum(integral - end_integral, _SMALLEST_INTEGRAL)
+    difference = np.maximum(integral - end_integral, SMALLEST_INTEGRAL)
     end_rate = share * (1.0 - drive * np.tanh(new) * growth)
     logarithm = 0.5 * np.log(2.0 * sides.conductance * difference)
     return new[0], logarithm[0], (0.5 * (net - end_net * end_rate) / difference)[0]
-
-
-def zone(
-    sides: Sides, potential: FloatArray, theta: FloatArray, share: float, *, has_mean: bool = True
-) -> tuple[FloatArray, FloatArray]:
-    r"""The zone beside the joint line that holds a share of the current.
-
-    :math:`H(E) - H_e = (1-s)^2 (H_j - H_e)` at its far end, and its width is
-    :math:`\int dE/|E'|` from there to the joint.
-
-    Parameters
-    ----------
-    sides : Sides
-        The sides [-].
-    potential : ndarray, shape (lanes,)
-        Joint potential [V vs SHE].
-    theta : ndarray, shape (sides, lanes)
-        Where each side ends [-].
-    share : float
-        Share of the current [-].
-    has_mean : bool
-        Whether the mean is wanted; it is not-a-number otherwise [-].
-
-    Returns
-    -------
-    tuple of ndarray, shape (sides, lanes)
-        Width of the zone [m] and mean anodic partial current density in it [A/m2].
-
-    Notes
-    -----
-    On a side that dissolves the mean is taken from the net current that leaves the zone and the
-    average of the cathodic current density, which changes slowly.
-    """
-    rest = sides.electrodes.corrosion_potential
-    drive = potential - rest
-    end = drive / np.cosh(theta)
-    _, end_integral = sides.net_and_integral(rest + end)
-    peak, cathodic, integral = sides.electrodes.currents_and_integral(potential)
-    net, whole = peak - cathodic, np.maximum(integral - end_integral, _SMALLEST_INTEGRAL)
-    wanted = 2.0 * np.log(1.0 - share)
-    nearest = np.log(np.sinh(theta))
-    farthest = nearest - _LARGEST_RATIO
-    power = np.maximum(net * drive * np.tanh(theta) ** 2 / whole, 1.0)
-    level = nearest + 2.0 * wanted / (power + np.maximum(power + wanted, 2.0))
-    for _ in range(_ZONE_STEPS):
-        sinh = np.exp(level)
-        cosh = np.sqrt(1.0 + sinh * sinh)
-        net, integral = sides.net_and_integral(rest + end * cosh)
-        left = np.maximum(integral - end_integral, _SMALLEST_INTEGRAL)
-        steepness = net * end * sinh * sinh / (cosh * left)
-        level = np.clip(level + (wanted - np.log(left / whole)) / steepness, farthest, nearest)
-    begin = np.arcsinh(np.exp(level))
-    sinh = np.exp(begin + (theta - begin) * _ZONE_PLACES)
-    cosh = 0.5 * (sinh + 1.0 / sinh)
-    sinh -= cosh
-    places = rest + end * cosh
-    integral = sides.electrodes.integral(places)
-    integral -= end_integral
-    np.maximum(integral, _SMALLEST_INTEGRAL, out=integral)
-    length = sinh * np.sqrt(0.5 * sides.conductance * end * end / integral)
-    length *= _ZONE_WEIGHTS
-    total = length.sum(axis=0)
-    is_even, dissolves = theta <= SHORT, drive > 0.0
-    reach = np.where(is_even, share * sides.width, (theta - begin) * total)
-    if not has_mean:
-        return reach, np.full_like(reach, np.nan)
-    anodic, cathodic, _ = sides.electrodes.currents_and_integral(places)
-    length *= np.where(dissolves, cathodic, anodic)
-    mean = length.sum(axis=0) / total
-    mean += np.where(dissolves, share * np.sqrt(2.0 * sides.conductance * whole) / reach, 0.0)
-    return reach, np.where(is_even, peak, mean)

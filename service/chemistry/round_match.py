@@ -31,7 +31,7 @@ _ZONE_STEPS = 3
 
 @dataclass(frozen=True, slots=True)
 class RoundMatch:
-    """Logarithm of the ratio of the currents of disk and plate.
+    """The currents of a disk and of the plate around it.
 
     ``radius`` and ``rim`` are those of the disk and of the plate's outer edge [m], infinite where
     it has none; ``sign`` is +1 where the disk is the less noble side.
@@ -46,21 +46,38 @@ class RoundMatch:
     def logarithms(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Logarithm of the current per metre of joint line of each side, and its derivative [1/V]."""
         logarithm, slope, net, steepness = self.sides.endless_and_steepness(x)
+        drive = x - self.sides.electrodes.corrosion_potential[1]
+        bent, spread = self._bent(logarithm, net, drive)
+        change = (steepness[0] - slope[0], 0.5 * (steepness[1] - 1.0 / drive))
+        slope[0] += spread[0] * change[0]
+        slope[1] += spread[1] * change[1]
+        logarithm += np.log(bent)
+        return logarithm, slope
+
+    def bent(self, logarithm: FloatArray, net: FloatArray, drive: FloatArray) -> FloatArray:
+        """What each side carries over what it would along a straight edge.
+
+        ``logarithm`` is that of the straight current, ``net`` the net current density at the joint line
+        [A/m2] and ``drive`` the polarization of the plate [V].
+        """
+        return self._bent(logarithm, net, drive)[0]
+
+    def _bent(
+        self, logarithm: FloatArray, net: FloatArray, drive: FloatArray
+    ) -> tuple[FloatArray, tuple[FloatArray, FloatArray]]:
+        """Ratio of round to straight currents, and how they spread with the decay lengths."""
         edge = np.exp(logarithm)
         disk, plate = np.abs(net)
-        drive = x - self.sides.electrodes.corrosion_potential[1]
         length = np.sqrt(self.sides.conductance[-1] * np.abs(drive) / plate)
         around = self.radius * disk / edge[0]
         inner = disk_ratio(around)
         hole = self.radius / length
         outer = plate_ratio(hole)
         spread = (around * (1.0 / inner - inner) - 1.0, hole * (outer - 1.0 / outer) - 1.0)
-        change = (steepness[0] - slope[0], 0.5 * (steepness[1] - 1.0 / drive))
         if self.has_rim:
             rim_ratio = annulus_ratio(hole, self.rim / length)
             outer = rim_ratio * self._limitation(plate, edge[1], length, edge[1] * outer)
-        bent = np.stack([inner, outer])
-        return logarithm + np.log(bent), slope + np.stack([spread[0] * change[0], spread[1] * change[1]])
+        return np.stack([inner, outer]), spread
 
     def _limitation(
         self, plate: FloatArray, edge: FloatArray, length: FloatArray, endless: FloatArray
@@ -68,11 +85,6 @@ class RoundMatch:
         """Correction that makes a small plate carry its area times its current density."""
         ring = np.where(np.isfinite(self.rim), self.rim**2 - self.radius**2, np.inf) / (2.0 * self.radius)
         return np.tanh(plate * ring / endless) / np.tanh(edge * ring / (length * endless))
-
-    def evaluate(self, x: FloatArray) -> tuple[FloatArray, FloatArray]:
-        """Value and derivative at the joint potential ``x`` [V]."""
-        logarithm, slope = self.logarithms(x)
-        return self.sign * (logarithm[0] - logarithm[1]), self.sign * (slope[0] - slope[1])
 
     def narrowed(self, keep: IntArray) -> RoundMatch:
         """The same for some of the lanes."""

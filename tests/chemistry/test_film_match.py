@@ -8,7 +8,7 @@ import pytest
 from service.chemistry.anchoring import anchor
 from service.chemistry.arrays import FloatArray
 from service.chemistry.branches import flattened, stack
-from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch, crossing
+from service.chemistry.film_match import ApproximateMatch, EndRecord, ExactMatch, SharedBracket, crossing
 from service.chemistry.film_side import Sides
 from tests.factories.random_joints import random_branches
 
@@ -18,6 +18,8 @@ ROWS = flattened(
     stack([random_branches(RNG, LANES, -0.9, -0.4), random_branches(RNG, LANES, -0.2, 0.3)]), 2, (LANES,)
 )
 MIDDLE: FloatArray = np.mean(ROWS.corrosion_potential, axis=0)
+LOWER: FloatArray = np.min(ROWS.corrosion_potential, axis=0)
+SPAN: FloatArray = np.ptp(ROWS.corrosion_potential, axis=0)
 
 
 def match(width: float | FloatArray) -> ApproximateMatch:
@@ -27,11 +29,19 @@ def match(width: float | FloatArray) -> ApproximateMatch:
 
 @pytest.mark.parametrize("width", [np.inf, 5e-3])
 def test_the_approximate_match_rises_as_its_derivative_says(width: float) -> None:
-    problem, step = match(width), 1e-6
-    _, slope = problem.evaluate(MIDDLE)
-    above, below = problem.evaluate(MIDDLE + step)[0], problem.evaluate(MIDDLE - step)[0]
+    problem, step = SharedBracket(match(width), LOWER, SPAN), 1e-5
+    place = RNG.uniform(-2.0, 2.0, LANES)
+    _, slope = problem.evaluate(place)
+    above, below = problem.evaluate(place + step)[0], problem.evaluate(place - step)[0]
     assert (above - below) / (2.0 * step) == pytest.approx(slope, rel=1e-3)
     assert (slope > 0.0).all()
+
+
+def test_the_shares_of_the_bracket_give_its_middle_and_nearly_its_ends() -> None:
+    problem = SharedBracket(match(np.inf), LOWER, SPAN)
+    assert problem.potential(np.zeros(LANES)) == pytest.approx(MIDDLE)
+    assert problem.potential(np.full(LANES, -30.0)) == pytest.approx(LOWER, abs=1e-12)
+    assert problem.narrowed(np.array([3])).potential(np.full(1, 30.0)) == pytest.approx(LOWER[3] + SPAN[3])
 
 
 def test_the_exact_match_rises_as_its_derivative_says_once_theta_has_settled() -> None:

@@ -1,4 +1,4 @@
-"""One side of a film joint: its ends, widths and zones."""
+"""One side of a film joint: its ends and widths."""
 
 from __future__ import annotations
 
@@ -15,7 +15,6 @@ from service.chemistry.film_side import (
     ended_current,
     guessed_theta,
     width_integral,
-    zone,
 )
 from service.chemistry.kinetics import integral_of_net_current
 from tests.factories.random_joints import ALUMINIUM, STAINLESS, STEEL, linear, random_branches
@@ -102,24 +101,6 @@ def test_the_first_guess_tells_endless_sides_from_ended_ones() -> None:
         assert (guessed_theta(side, drive, np.full((1, 200), 1e3)) == ENDLESS).all()
         near = guessed_theta(side, drive, np.full((1, 200), 0.3))
     assert ((near >= SHORT) & (near < 1.0)).all()
-
-
-@pytest.mark.parametrize("drive", [0.15, -0.15])
-def test_the_zone_of_linear_kinetics_reaches_to_the_logarithm_of_ten(drive: float) -> None:
-    electrode = linear(-0.5, 2.0)
-    side = sides(electrode)
-    reach, mean = zone(side, np.array([-0.5 + drive]), np.array([[ENDLESS]]), 0.9)
-    decay = np.sqrt(CONDUCTANCE * 2.0)
-    assert reach.item() == pytest.approx(decay * np.log(10.0), rel=2e-3)
-    net = 0.9 * drive / 2.0 / np.log(10.0)
-    assert mean.item() == pytest.approx(float(electrode.corrosion_current) + 0.5 * net, rel=1e-3)
-
-
-def test_the_zone_of_a_short_side_is_its_share_of_the_width() -> None:
-    side = sides(STEEL, width=1e-6)
-    reach, mean = zone(side, np.array([-0.3]), np.array([[SHORT]]), 0.9)
-    assert reach.item() == pytest.approx(0.9e-6)
-    assert mean.item() == pytest.approx(0.1 * 10.0 ** (0.1 / 0.06))
 
 
 def test_selected_sides_stand_in_one_row() -> None:

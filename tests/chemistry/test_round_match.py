@@ -31,16 +31,24 @@ def match(rim: float) -> RoundMatch:
 @pytest.mark.parametrize(("rim", "exactness"), [(np.inf, 1e-3), (0.05, 0.5)])
 def test_the_match_rises_as_its_derivative_says(rim: float, exactness: float) -> None:
     problem, step = match(rim), 1e-6
-    _, slope = problem.evaluate(MIDDLE)
-    above, below = problem.evaluate(MIDDLE + step)[0], problem.evaluate(MIDDLE - step)[0]
-    assert (above > below).all()
-    assert (above - below) / (2.0 * step) == pytest.approx(slope, rel=exactness)
+    _, slope = problem.logarithms(MIDDLE)
+    above, below = problem.logarithms(MIDDLE + step)[0], problem.logarithms(MIDDLE - step)[0]
+    rise = np.array([1.0, -1.0]) @ (above - below)
+    assert (rise > 0.0).all()
+    assert rise / (2.0 * step) == pytest.approx(slope[0] - slope[1], rel=exactness)
+
+
+def test_ratios_to_the_straight_joint_are_those_of_the_logarithms() -> None:
+    problem = match(0.05)
+    logarithm, _, net, _ = problem.sides.endless_and_steepness(MIDDLE)
+    bent = problem.bent(logarithm, net, MIDDLE - problem.sides.electrodes.corrosion_potential[1])
+    assert logarithm + np.log(bent) == pytest.approx(problem.logarithms(MIDDLE)[0])
 
 
 def test_narrowing_keeps_the_lanes_asked_for() -> None:
     keep = np.array([2, 11])
-    whole, part = match(0.05).evaluate(MIDDLE)[0], match(0.05).narrowed(keep).evaluate(MIDDLE[keep])[0]
-    assert part == pytest.approx(whole[keep])
+    whole, part = match(0.05).logarithms(MIDDLE)[0], match(0.05).narrowed(keep).logarithms(MIDDLE[keep])[0]
+    assert part == pytest.approx(whole[:, keep])
 
 
 @pytest.mark.parametrize(("radius", "rim"), [(0.002, np.inf), (0.02, np.inf), (0.01, 0.03)])
