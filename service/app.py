@@ -6,6 +6,7 @@ import asyncio
 import contextlib
 import gc
 import logging
+import sys
 from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager
 
@@ -45,6 +46,10 @@ logger = logging.getLogger(__name__)
 
 MINUTES_PER_DAY = 1440
 
+SWITCH_S = 0.0005
+"""How long a thread may go on while another waits for the interpreter, a tenth of what is usual: the event
+loop asks for it several times in each request and would wait that long each time while couples are judged."""
+
 
 def create_app(settings: Settings | None = None) -> FastAPI:
     """Build the application; it opens the database when it starts and closes it when it stops."""
@@ -60,6 +65,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         hearing = Hearing(services.database, lambda: loop.call_soon_threadsafe(news.set))
         watch = asyncio.create_task(_watch_releases(services, news))
         _spare_the_collector()
+        sys.setswitchinterval(SWITCH_S)
         uses = asyncio.create_task(_write_uses(services.uses))
         try:
             with telling(services):

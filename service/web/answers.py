@@ -7,11 +7,11 @@ same question then gives the same bytes at the same address again, because both 
 from __future__ import annotations
 
 import logging
-import queue
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from itertools import islice
 
 from service.storage.distress import distress
 from service.web.conditional import repr_digest
@@ -19,9 +19,12 @@ from service.web.conditional import repr_digest
 logger = logging.getLogger(__name__)
 
 _MOST_WAITING = 20_000
-_MOST_TOGETHER = 500
+_MOST_TOGETHER = 512
 _PAUSE_S = 1.0
 """Between two attempts to write to a database that is in trouble."""
+
+_PATIENCE_S = 10.0
+"""How long those who make many answers wait for them to be written."""
 
 _OVERHEAD_BYTES = 1_000
 """Memory of an entry besides its bytes, measured roughly; it keeps small answers from being free."""
@@ -94,7 +97,7 @@ class AnswerBook:
 
     def find(self, digest: str) -> KeptAnswer | None:
         """Return an answer from memory or the database, ``None`` if it was never issued."""
-        if kept := self.recall(digest):
+        if kept := self.recall(digest) or self._scribe.find(digest):
             return kept
         fetched = self._fetch(digest)
         if fetched is not None:
@@ -107,11 +110,17 @@ class AnswerBook:
         self._scribe.write(answer)
 
     def keep_many(self, answers: Sequence[KeptAnswer]) -> None:
-        """Write answers at once, so that whoever makes many of them goes at the database's pace.
+        """Have answers written while their maker makes more, no faster than the database takes them.
 
         They are not remembered: a batch would push out what is asked for again.
         """
-        self._scribe.write_now(answers)
+        self._scribe.wait(_MOST_TOGETHER)
+        for answer in answers:
+            self._scribe.write(answer)
+
+    def settle(self) -> None:
+        """Wait until all answers are written: what is kept for good shall name none that a crash can lose."""
+        self._scribe.wait(0)
 
     def close(self) -> None:
         """Write what is still waiting."""
@@ -130,56 +139,62 @@ class AnswerBook:
 
 
 class Scribe:
-    """A thread that writes answers in batches."""
+    """A thread that writes answers in batches; until they are written they can be found here."""
 
     def __init__(self, store: Callable[[Sequence[KeptAnswer]], None]) -> None:
         self._store = store
-        self._waiting: queue.Queue[KeptAnswer | None] = queue.Queue(_MOST_WAITING)
-        self._is_closing = threading.Event()
+        self._unwritten: dict[str, KeptAnswer] = {}
+        self._change = threading.Condition()
+        self._is_in_trouble = False
+        self._is_closing = False
         self._thread = threading.Thread(target=self._work, name="scribe", daemon=True)
         self._thread.start()
 
     @property
     def waiting(self) -> int:
         """Answers that wait."""
-        return self._waiting.qsize()
+        return len(self._unwritten)
+
+    def find(self, digest: str) -> KeptAnswer | None:
+        """Return an answer that waits."""
+        return self._unwritten.get(digest)
 
     def write(self, answer: KeptAnswer) -> None:
         """Have an answer written; if the database has fallen far behind, it is dropped and logged."""
-        try:
-            self._waiting.put_nowait(answer)
-        except queue.Full:
-            logger.warning(
-                "answer not stored, too many are waiting", extra={"facts": {"digest": answer.digest}}
-            )
+        with self._change:
+            if len(self._unwritten) < _MOST_WAITING:
+                self._unwritten[answer.digest] = answer
+                self._change.notify_all()
+                return
+        logger.warning("answer not stored, too many are waiting", extra={"facts": {"digest": answer.digest}})
 
-    def write_now(self, answers: Sequence[KeptAnswer]) -> None:
-        """Write answers before returning; those that a database in trouble does not take wait with others.
-
-        A failure is logged only, as it is behind the caller's back.
-        """
-        if answers and not self._try_to_store(answers):
-            for answer in answers:
-                self.write(answer)
+    def wait(self, most: int) -> None:
+        """Wait until at most so many answers wait; not while the database is in trouble."""
+        with self._change:
+            self._change.wait_for(lambda: len(self._unwritten) <= most or self._is_in_trouble, _PATIENCE_S)
 
     def close(self) -> None:
         """Write what is waiting and stop; what the database does not take now is given up."""
-        self._is_closing.set()
-        self._waiting.put(None)
+        with self._change:
+            self._is_closing = True
+            self._change.notify_all()
         self._thread.join()
 
     def _work(self) -> None:
-        is_open = True
-        while is_open:
-            batch = [self._waiting.get()]
-            while len(batch) < _MOST_TOGETHER and not self._waiting.empty():
-                batch.append(self._waiting.get_nowait())
-            is_open = None not in batch
-            answers = [answer for answer in batch if answer is not None]
-            while answers and not self._try_to_store(answers):
-                if self._is_closing.is_set():
-                    break
-                self._is_closing.wait(_PAUSE_S)
+        while answers := self._next():
+            is_done = self._try_to_store(answers) or self._is_closing
+            with self._change:
+                self._is_in_trouble = not is_done
+                for answer in answers if is_done else ():
+                    del self._unwritten[answer.digest]
+                self._change.notify_all()
+                self._change.wait_for(lambda: self._is_closing, 0.0 if is_done else _PAUSE_S)
+
+    def _next(self) -> list[KeptAnswer]:
+        """Wait for answers, and return those that have waited longest; none at the end."""
+        with self._change:
+            self._change.wait_for(lambda: self._unwritten or self._is_closing)
+            return list(islice(self._unwritten.values(), _MOST_TOGETHER))
 
     def _try_to_store(self, answers: Sequence[KeptAnswer]) -> bool:
         """Tell whether there is nothing left to do: only the trouble of a database passes."""

@@ -112,6 +112,7 @@ class BatchWork:
         start = int(first)
         answering = Answering(catalogue, View(request.view), request.tenant_id, self.book)
         lines = answering.lines([questions.read(start + place, raw) for place, raw in enumerate(raws)])
+        self.book.settle()
         return Outcome(lines.content)
 
     def sum_up(self, _session: WriteSession, _job: Job) -> bytes | None:

@@ -83,14 +83,40 @@ def test_keeping_an_answer_again_takes_no_more_memory(database: Database) -> Non
         assert book.recall("d1")
 
 
-def test_many_answers_are_written_at_once_and_push_nothing_out(database: Database) -> None:
+def test_many_answers_are_written_and_push_nothing_out(database: Database) -> None:
     with closing(AnswerBook(2 * KEPT.size_bytes, database.write, database.read)) as book:
         book.keep(KEPT)
         book.keep_many([replace(KEPT, digest=f"m{number}") for number in range(5)])
+        book.settle()
+        assert book.unwritten == 0
         assert sum(digest.startswith("m") for digest in database.rows) == 5
         assert book.recall("d1")
         assert book.recall("m1") is None
         book.keep_many([])
+
+
+def test_an_answer_that_waits_to_be_written_can_be_found(database: Database) -> None:
+    database.may_write.clear()
+    with closing(AnswerBook(2 * KEPT.size_bytes, database.write, database.read)) as book:
+        book.keep_many([KEPT])
+        assert book.find("d1") is KEPT
+        assert database.readings == 0
+        database.may_write.set()
+    assert database.rows == {"d1": KEPT}
+
+
+def test_whoever_makes_many_answers_waits_for_those_before(database: Database) -> None:
+    database.may_write.clear()
+    with closing(AnswerBook(10_000, database.write, database.read)) as book:
+        book.keep_many([replace(KEPT, digest=f"d{number}") for number in range(1000)])
+        maker = threading.Thread(target=book.keep_many, args=([replace(KEPT, digest="late")],))
+        maker.start()
+        maker.join(0.05)
+        assert maker.is_alive()
+        assert book.find("late") is None
+        database.may_write.set()
+        maker.join()
+    assert "late" in database.rows
 
 
 def test_an_answer_larger_than_the_memory_is_written_all_the_same(database: Database) -> None:
@@ -141,9 +167,10 @@ def test_answers_wait_for_a_database_in_trouble(database: Database, caplog: pyte
 
     troubled.set()
     scribe = Scribe(write)
-    scribe.write_now([KEPT])
+    scribe.write(KEPT)
     while caplog.messages.count("answers not stored") < 2:
         time.sleep(0.001)
+    scribe.wait(0)  # returns although nothing is written
     assert database.rows == {}
     troubled.clear()
     scribe.close()

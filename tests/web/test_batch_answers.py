@@ -69,6 +69,7 @@ def single(asked: Inquiry) -> KeptAnswer:
 @pytest.mark.parametrize("view", list(View))
 def test_a_line_holds_the_bytes_of_the_single_answer(view: View, book: AnswerBook, store: Store) -> None:
     lines = Answering(CATALOGUE, view, "harbour", book).lines(questions(*GOOD)).content.splitlines()
+    book.settle()
     for index, (line, asked) in enumerate(zip(lines, GOOD, strict=True)):
         kept = single(asked)
         assert line == b'{"index":%d,"ref":"ref %d","answer":%s}' % (index, index, kept.body_of(view))
@@ -95,12 +96,14 @@ def test_one_bad_couple_spoils_only_itself(book: AnswerBook) -> None:
 
 def test_the_same_question_is_judged_once(book: AnswerBook, store: Store) -> None:
     lines = Answering(CATALOGUE, View.DECISION, "harbour", book).lines(questions(*[GOOD[0]] * 50))
+    book.settle()
     assert (lines.count, len(store.rows)) == (50, 1)
 
 
 def test_what_is_in_memory_is_not_judged_again(book: AnswerBook, store: Store) -> None:
     book.keep(single(GOOD[0]))
     Answering(CATALOGUE, View.FULL, "harbour", book).lines(questions(*GOOD[:2]))
+    book.settle()
     digests = {identify(asked, CATALOGUE, DEFAULT_POLICY).digest for asked in GOOD[:2]}
     assert digests <= store.rows.keys() | {single(GOOD[0]).digest}
 
