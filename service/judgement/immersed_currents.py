@@ -7,14 +7,21 @@ from collections.abc import Sequence
 import numpy as np
 
 from service.chemistry.branches import Branches, stack
-from service.chemistry.immersed import disk_resistance
-from service.chemistry.mixed_potential import solve, solve_with_resistance
-from service.judgement.currents import Array, Currents, some_lanes
+from service.chemistry.immersed import disk_resistance, wagner_length
+from service.chemistry.mixed_potential import MixedPotential, solve, solve_with_resistance
+from service.judgement.currents import Array, Currents, Index, some_lanes
 from service.judgement.draws import SAMPLE_SIZE
 from service.judgement.lanes import Lanes
 
 NEGLIGIBLE_DROP_V = 0.01
 """Ohmic drops below this do not move a couple's current by more than its uncertainty."""
+
+LOCAL_LENGTHS = 3.0
+"""Wagner lengths within which a part under poorly conducting water is attacked: area beyond about three
+decay lengths has no effect. Where the drop is negligible they always exceed the part."""
+
+ENGAGED_SHARE = 0.9
+"""Share of the current that this zone carries, as under a film."""
 
 LARGEST_OPENING_M = 2e-3
 """Disks up to this radius are openings in a coat; larger ones are fasteners."""
@@ -35,8 +42,9 @@ def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Arr
     Returns
     -------
     Currents
-        Net current densities over the whole wetted area of each side [A/m2]; the reach is the
-        width of a square of that area [m].
+        Net current densities over the whole wetted area of each side, and beside the joint [A/m2]. The
+        reach is the width of a square of that area, or a few Wagner lengths where they are shorter [m]:
+        there the attack is local, and the mean understates it.
     """
     electrodes = stack(sides)
     areas = np.broadcast_to(lanes.areas_m2[:, :, None], (2, lanes.rows.shape[1], SAMPLE_SIZE))
@@ -44,6 +52,7 @@ def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Arr
     net, potential, converged = solved.net_current, solved.potential, solved.converged
     resistance = bulk_resistance(lanes.areas_m2[:, :, None], lanes.radii_m[:, :, None], conductivity)
     drop = np.abs(net) * resistance
+    width = np.array(np.sqrt(areas))
     hindered = np.flatnonzero(drop.max(axis=(0, 2)) > NEGLIGIBLE_DROP_V)
     if hindered.size:
         part = solve_with_resistance(
@@ -52,11 +61,35 @@ def immersed_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Arr
         net[:, hindered] = part.net_current
         potential[hindered] = part.potential
         converged[hindered] = part.converged
+        width[:, hindered] = np.minimum(
+            width[:, hindered], _local_width(sides, part, lanes, conductivity, resistance, hindered)
+        )
     # Two electrodes of one corrosion potential make no couple, down to the last bit.
     rest = np.asarray(electrodes.corrosion_potential)
     density = np.where(rest[0] == rest[1], 0.0, net / areas)
     anodic = np.maximum(density, 0.0)
-    return Currents(anodic, anodic, np.maximum(-density, 0.0), potential, np.sqrt(areas), converged)
+    beside_joint = anodic * np.maximum(ENGAGED_SHARE * np.sqrt(areas) / width, 1.0)
+    return Currents(anodic, beside_joint, np.maximum(-density, 0.0), potential, width, converged)
+
+
+def _local_width(
+    sides: Sequence[Branches],
+    solved: MixedPotential,
+    lanes: Lanes,
+    conductivity: Array,
+    resistance: Array,
+    hindered: Index,
+) -> Array:
+    """Width of the zone beside the joint that takes part: a few Wagner lengths; endless for openings."""
+    at_surface = solved.potential - resistance[:, hindered] * solved.net_current
+    wagner = np.stack(
+        [
+            wagner_length(conductivity, potential, some_lanes(side, hindered, axis=0))
+            for potential, side in zip(at_surface, sides, strict=True)
+        ]
+    )
+    is_opening = lanes.radii_m[:, hindered, None] < LARGEST_OPENING_M
+    return np.where(is_opening, np.inf, LOCAL_LENGTHS * wagner)
 
 
 def bulk_resistance(areas_m2: Array, radii_m: Array, conductivity: Array) -> Array:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from service.chemistry.immersed import disk_resistance, is_lumped, spool_resistance, wagner_length
+from service.chemistry.immersed import disk_resistance, wagner_length
 from service.chemistry.kinetics import anodic_current_density
 from tests.factories.random_joints import STEEL
 
@@ -17,10 +17,5 @@ def test_the_wagner_length_of_a_tafel_branch_is_its_slope_over_its_current() -> 
     assert wagner_length(5.0, potential, STEEL) == pytest.approx(expected, rel=1e-6)
 
 
-def test_a_part_shorter_than_the_wagner_length_is_at_one_potential() -> None:
-    assert is_lumped(np.array([0.5, 0.05, np.nan]), 0.1).tolist() == [True, False, False]
-
-
-def test_resistances_scale_as_their_shapes() -> None:
+def test_a_disk_resists_the_less_the_larger_it_is_and_the_better_it_conducts() -> None:
     assert disk_resistance(np.array([5.0, 0.05]), 0.005).tolist() == [10.0, 1000.0]
-    assert spool_resistance(5.0, np.array([0.5, 1.0]), 0.01).tolist() == [10.0, 20.0]

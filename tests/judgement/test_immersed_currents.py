@@ -39,7 +39,24 @@ def test_what_leaves_the_anode_enters_the_cathode(catalogue: Catalogue) -> None:
 def test_a_side_is_anode_or_cathode_and_never_both(catalogue: Catalogue) -> None:
     currents, _ = solved(catalogue, 5.0, Couple(ALUMINIUM, COPPER))
     assert np.all(currents.anodic * currents.cathodic == 0.0)
+
+
+def test_in_a_good_conductor_a_small_couple_is_lumped(catalogue: Catalogue) -> None:
+    small = Couple(ALUMINIUM, COPPER, first_area_m2=1e-4, second_area_m2=1e-4)
+    currents, _ = solved(catalogue, 5.0, small)
     assert np.all(currents.peak == currents.anodic)
+    assert np.all(currents.reach == 0.01)
+
+
+def test_in_a_poor_conductor_the_attack_is_local(catalogue: Catalogue) -> None:
+    large = Couple(ALUMINIUM, COPPER, first_area_m2=0.25, second_area_m2=0.25)
+    currents, _ = solved(catalogue, 0.05, large)
+    reach, width = currents.reach[0, 0], 0.5
+    is_local = reach < 0.9 * width
+    assert is_local.mean() > 0.5
+    # The zone beside the joint carries nine tenths of what the whole side does.
+    of_zone, of_side = currents.peak[0, 0] * reach, currents.anodic[0, 0] * width
+    np.testing.assert_allclose(of_zone[is_local], 0.9 * of_side[is_local])
 
 
 def test_a_poor_conductor_throttles_the_current(catalogue: Catalogue) -> None:
