@@ -4,13 +4,18 @@
 2. Where a reversal rule applies, its polarity replaces the computed one, and the documented
    outcome replaces the computed severity.
 3. Otherwise the computed severity (kinetics) and documented experience are weighed: the worse
-   decides when they are a step apart, the better graded when they are further apart.
+   decides when they are a step apart, the better graded when they are further apart. Milder
+   experience that was read decides a step apart too where the figures are worse graded and even
+   the high end of the computed loss stays within the allowance.
    Where neither speaks, screening decides; where none speaks, the verdict is undetermined.
 4. Damage to a cathode, local attack in a crevice and hazards to a declared function can make
    the outcome worse, never better.
 5. ``suitable`` needs a deciding figure better than memory, or two independent witnesses that
    agree; otherwise the verdict is conditional on confirmation.
-6. A conditional verdict always says what it hangs on.
+6. Where the computed loss exceeds the allowance and another witness makes the couple ``suitable``,
+   it is conditional on settling which of them is right; confidence is a level lower where
+   computation or experience is more than a step away from the outcome.
+7. A conditional verdict always says what it hangs on.
 """
 
 from __future__ import annotations
@@ -18,7 +23,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from service.judgement.findings import Anode, Condition, Finding, Witness
+from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
 from service.judgement.severity import VERDICT_OF, Severity, Verdict
 
 CONFIRM = Condition(
@@ -27,6 +32,14 @@ CONFIRM = Condition(
     who="materials engineer",
     how_verified="exposure or electrochemical test report, or a cited measurement entered and reviewed",
 )
+
+SETTLE = Condition(
+    code="settle-contradiction",
+    action="Computation expects more loss than the joint can stand, practice little: test, or inspect early.",
+    who="materials engineer",
+    how_verified="exposure test, or loss beside the joint measured within the first years",
+)
+"""What a suitable couple hangs on whose computed loss exceeds its allowance."""
 
 PROTECT = Condition(
     code="protect-or-inspect",
@@ -40,7 +53,11 @@ _AGGRAVATING = (Witness.CATHODE_DAMAGE, Witness.CREVICE, Witness.HAZARDS)
 _ALWAYS_BINDING = (Witness.KINETICS, Witness.FUNCTION, Witness.SELF_CORROSION)
 """Witnesses whose conditions hold whatever the severity; a rule's advice binds from moderate on."""
 
-_INDEPENDENT = (Witness.KINETICS, Witness.EXPERIENCE, Witness.SCREENING)
+_READ = "B"
+"""Weakest grade of a statement that was read in its source or a reproduction."""
+
+_WEIGHED = (Witness.KINETICS, Witness.EXPERIENCE)
+_INDEPENDENT = (*_WEIGHED, Witness.SCREENING)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +71,7 @@ class Outcome:
     deciding: Witness | None
     dissenting: tuple[Witness, ...]
     conditions: tuple[Condition, ...]
+    confidence: Confidence = Confidence.LOW
 
 
 UNDETERMINED = Outcome(
@@ -111,8 +129,23 @@ def _weighed(kinetics: Finding, experience: Finding) -> Witness:
     assert experience.severity is not None  # noqa: S101 - checked by the caller
     distance = experience.severity.rank - kinetics.severity.rank
     if abs(distance) <= 1:
-        return Witness.EXPERIENCE if distance > 0 else Witness.KINETICS
+        gives_way = distance < 0 and _gives_way(kinetics, experience)
+        return Witness.EXPERIENCE if distance > 0 or gives_way else Witness.KINETICS
     return Witness.EXPERIENCE if (experience.grade or "Z") <= (kinetics.grade or "Z") else Witness.KINETICS
+
+
+def _gives_way(kinetics: Finding, experience: Finding) -> bool:
+    """Whether computation within the allowance gives way to milder experience that was read."""
+    grade = experience.grade or "Z"
+    return grade <= _READ and grade < (kinetics.grade or "Z") and not _exceeds_allowance(kinetics)
+
+
+def _exceeds_allowance(kinetics: Finding | None) -> bool:
+    """Whether the high end of the computed loss is more than the joint can stand."""
+    if kinetics is None:
+        return False
+    ratio = kinetics.figures.get("loss_over_allowance")
+    return ratio is None or ratio["high"] > 1.0
 
 
 def _outcome(
@@ -122,6 +155,9 @@ def _outcome(
     if verdict is Verdict.SUITABLE and not _is_supported(speaking, deciding):
         verdict = Verdict.CONDITIONAL
         conditions.append(CONFIRM)
+    kinetics = speaking.get(Witness.KINETICS)
+    if verdict is Verdict.SUITABLE and kinetics and _is_harmful(kinetics) and _exceeds_allowance(kinetics):
+        conditions.append(SETTLE)
     if verdict is Verdict.SUITABLE and conditions:
         verdict = Verdict.CONDITIONAL
     if verdict is Verdict.CONDITIONAL and not conditions:
@@ -135,7 +171,21 @@ def _outcome(
         deciding,
         _dissenting(speaking, deciding, severity),
         tuple(dict.fromkeys(conditions)),
+        _confidence(speaking, deciding, severity),
     )
+
+
+def _is_harmful(finding: Finding) -> bool:
+    return finding.severity is not None and finding.severity.rank >= Severity.MODERATE.rank
+
+
+def _confidence(speaking: Mapping[Witness, Finding], deciding: Witness, severity: Severity) -> Confidence:
+    """That of the deciding witness, a level lower where computation or experience contradicts it."""
+    confidence = speaking[deciding].confidence
+    words = [speaking[witness].severity for witness in _WEIGHED if witness in speaking]
+    if all(word is None or abs(word.rank - severity.rank) <= 1 for word in words):
+        return confidence
+    return Confidence.MEDIUM if confidence is Confidence.HIGH else Confidence.LOW
 
 
 def _is_supported(speaking: Mapping[Witness, Finding], deciding: Witness) -> bool:

@@ -43,7 +43,7 @@ def document_of(answer: AnswerRecord) -> dict[str, Any]:
         "engine": ENGINE_VERSION,
         "verdict": answer.verdict.value,
         "severity": outcome.severity.value if outcome and outcome.severity else "unknown",
-        "confidence": _confidence(judgement),
+        "confidence": outcome.confidence.value if outcome else "low",
         "summary": {
             "line": line,
             "paragraph": explanation.paragraph(judgement, answer.verdict, answer.question, line),
@@ -71,12 +71,6 @@ def document_of(answer: AnswerRecord) -> dict[str, Any]:
         "evidence": _evidence(judgement, catalogue),
         "would_change_if": plain(answer.tipping_point) if answer.tipping_point else None,
     }
-
-
-def _confidence(judgement: Judgement | None) -> str:
-    if judgement is None or judgement.outcome.deciding is None:
-        return "low"
-    return judgement.findings[judgement.outcome.deciding].confidence.value
 
 
 def _anode(judgement: Judgement | None, catalogue: Catalogue) -> dict[str, Any]:

@@ -53,13 +53,12 @@ def judged(judgement: Judgement, catalogue: Catalogue, verdict: Verdict | None =
     """A judgement in short: verdict, who decided and why, which side, how much, what it hangs on."""
     outcome = judgement.outcome
     ratio = judgement.findings[Witness.KINETICS].figures.get("loss_over_allowance")
-    deciding = judgement.findings[outcome.deciding] if outcome.deciding else None
     return {
         "first": surface_document(judgement.couple.first, catalogue),
         "second": surface_document(judgement.couple.second, catalogue),
         "verdict": (verdict or outcome.verdict).value,
         "severity": outcome.severity.value if outcome.severity is not None else "unknown",
-        "confidence": deciding.confidence.value if deciding else "low",
+        "confidence": outcome.confidence.value,
         "line": told.line(judgement, verdict or outcome.verdict, catalogue),
         "deciding_witness": outcome.deciding.value if outcome.deciding else None,
         "why": why(judgement),

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from service.judgement.combination import CONFIRM, PROTECT, combine
-from service.judgement.findings import Anode, Condition, Finding, Witness
+from service.judgement.combination import CONFIRM, PROTECT, SETTLE, combine
+from service.judgement.findings import Anode, Condition, Confidence, Finding, Witness
 from service.judgement.severity import Severity, Verdict
 
 SEAL = Condition("seal", "Seal it.", "assembler", "inspection")
@@ -40,6 +40,55 @@ def test_the_worse_decides_when_a_step_apart() -> None:
     )
     assert outcome.deciding is Witness.EXPERIENCE
     assert outcome.severity is Severity.MODERATE
+
+
+def loss(high: float) -> dict[str, object]:
+    return {"loss_over_allowance": {"median": high / 3.0, "low": 0.0, "high": high}}
+
+
+@pytest.mark.parametrize(
+    ("high", "grade", "deciding"),
+    [
+        (0.9, "B", Witness.EXPERIENCE),
+        (0.9, "D", Witness.KINETICS),
+        (1.5, "B", Witness.KINETICS),
+    ],
+)
+def test_loss_within_the_allowance_gives_way_to_experience_that_was_read(
+    high: float, grade: str, deciding: Witness
+) -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.MODERATE, figures=loss(high)),
+            Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.SLIGHT, grade=grade),
+        }
+    )
+    assert outcome.deciding is deciding
+
+
+def test_suitable_against_a_loss_above_the_allowance_has_to_be_settled() -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.SEVERE, figures=loss(9.0)),
+            Witness.EXPERIENCE: finding(
+                Witness.EXPERIENCE, Severity.SLIGHT, grade="A", confidence=Confidence.HIGH
+            ),
+        }
+    )
+    assert outcome.verdict is Verdict.CONDITIONAL
+    assert outcome.conditions == (SETTLE,)
+    assert outcome.dissenting == (Witness.KINETICS,)
+    assert outcome.confidence is Confidence.MEDIUM
+
+
+def test_witnesses_that_agree_keep_the_confidence_of_the_deciding_one() -> None:
+    outcome = combine(
+        {
+            Witness.KINETICS: finding(Witness.KINETICS, Severity.SLIGHT, confidence=Confidence.MEDIUM),
+            Witness.EXPERIENCE: finding(Witness.EXPERIENCE, Severity.NONE, confidence=Confidence.HIGH),
+        }
+    )
+    assert outcome.confidence is Confidence.MEDIUM
 
 
 def test_the_better_graded_decides_when_further_apart() -> None:

@@ -10,6 +10,7 @@ from service.catalogue.catalogue import Catalogue
 from service.judgement import ENGINE_VERSION, Contact, Function, Inquiry, Side, answer
 from service.judgement.answer_record import AnswerRecord
 from service.judgement.areas import DEFAULT_AREA_M2
+from service.judgement.combination import UNDETERMINED
 from service.judgement.document import document_of
 from service.judgement.findings import Witness
 from service.judgement.json_values import plain
@@ -153,12 +154,12 @@ def test_without_an_electrolyte_there_is_no_loss(catalogue: Catalogue) -> None:
 def test_a_verdict_without_a_deciding_witness_has_low_confidence(catalogue: Catalogue) -> None:
     given = asked(catalogue, *BARE)
     judgement = given.judgements[0]
-    silent = replace(judgement, outcome=replace(judgement.outcome, deciding=None, severity=None))
+    silent = replace(judgement, outcome=UNDETERMINED)
     shown = document_of(replace(given, judgements=(silent,), by_condition=((ALUMINIUM.condition, silent),)))
     assert (shown["confidence"], shown["severity"]) == ("low", "unknown")
     assert shown["by_condition"][0] | {"condition": ""} == {
         "condition": "",
-        "verdict": judgement.outcome.verdict.value,
+        "verdict": "undetermined",
         "severity": "unknown",
         "why": "",
     }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rich.console import Console
 from rich.progress import track
+from rich.table import Table
 
 from service.catalogue.catalogue import Catalogue
 from service.judgement.answer import answer
@@ -11,6 +12,7 @@ from service.storage.migrate import PROJECT
 from tests.validation.agreed import agreed_cases
 from tests.validation.cases import Case, inquiry_of, mapping, seed_catalogue, usable_cases
 from tests.validation.predictions import of_the_baseline, of_the_kinetics, of_the_service
+from tests.validation.published import headline, published_cases, said_blind, untouched
 from tests.validation.reports import Judged, score_all, score_table, write_all
 
 FOLDER = PROJECT / "build" / "validation"
@@ -44,6 +46,29 @@ def main() -> None:
     )
     console.print(score_table(agreed_scores))
     console.print(f"{len(agreed)} couples on which engineers agree; details in {FOLDER / 'agreed'}")
+    published = judge_cases(published_cases(), seed_catalogue())
+    write_all(FOLDER / "published", published, score_all(published))
+    console.print(_published_table(published))
+    console.print(f"{len(published)} couples with a published outcome; details in {FOLDER / 'published'}")
+
+
+def _published_table(judged: list[Judged]) -> Table:
+    """Lay what was said blind beside what is said now, for all and for those that no rule was made of."""
+    now = [(item.case, item.service) for item in judged]
+    blind = said_blind([item.case for item in judged])
+    table = Table("", "blind", "now", "n", "blind, untouched", "now, untouched", "n", box=None)
+    columns = [headline(pairs) for pairs in (blind, now, untouched(blind), untouched(now))]
+    for before, after, before_some, after_some in zip(*columns, strict=True):
+        table.add_row(
+            before.name,
+            before.text,
+            after.text,
+            str(after.n),
+            before_some.text,
+            after_some.text,
+            str(after_some.n),
+        )
+    return table
 
 
 if __name__ == "__main__":
