@@ -11,6 +11,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
 from importlib import import_module
+from threading import Thread
 from typing import Any
 
 from opentelemetry.propagate import extract
@@ -20,6 +21,8 @@ from service.telemetry.errors import TracingNotInstalledError
 
 _tracer: ContextVar[Tracer | None] = ContextVar("tracer", default=None)
 _FAILED = 500
+PATIENCE_S = 3.0
+"""For so long a process that ends waits for its collector; the exporter itself would try for 30 s."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +55,8 @@ class Tracing:
             sdk, resources = (import_module(f"opentelemetry.sdk.{name}") for name in ("trace", "resources"))
         except ImportError as error:
             raise TracingNotInstalledError from error
-        provider = sdk.TracerProvider(resource=resources.Resource.create({"service.name": "faying"}))
+        resource = resources.Resource.create({"service.name": "faying"})
+        provider = sdk.TracerProvider(resource=resource, shutdown_on_exit=False)
         provider.add_span_processor(processor)
         return cls(provider.get_tracer("service"), provider)
 
@@ -71,8 +75,10 @@ class Tracing:
             _tracer.reset(token)
 
     def close(self) -> None:
-        """Send what is waiting and stop."""
-        self.provider.shutdown()
+        """Send what is waiting and stop; a collector that does not take it is not waited for."""
+        closing = Thread(target=self.provider.shutdown, name="traces", daemon=True)
+        closing.start()
+        closing.join(PATIENCE_S)
 
 
 _CARRIED = ("traceparent", "tracestate")

@@ -41,6 +41,7 @@ CONFIG = SchemathesisConfig.from_dict(
                 "/v1/webhooks",
                 "/v1/jobs",
                 "/v1/assemblies/stored/{name}",
+                "/v1/policies/{name}",
                 "/v1/proposals",
                 "/v1/proposals/{proposal_id}/review",
                 "/v1/withdrawals",

@@ -14,7 +14,8 @@ from tests.thoroughness import THOROUGH, examples
 
 KEPT = [
     "/v1/assemblies/stored", "/v1/assemblies/stored/{name}", "/v1/jobs", "/v1/jobs/{job_id}",
-    "/v1/jobs/{job_id}/results", "/v1/webhooks", "/v1/webhooks/{webhook_id}", "/v1/changes", "/v1/releases",
+    "/v1/jobs/{job_id}/results", "/v1/webhooks", "/v1/webhooks/{webhook_id}", "/v1/changes", "/v1/policies",
+    "/v1/policies/{name}", "/v1/releases",
     "/v1/answers/{digest}", "/v1/couples", "/v1/materials", "/v1/materials/{id}",
 ]  # fmt: skip
 """What is stored by one call and named by another."""
