@@ -49,9 +49,10 @@ _BY_CLASSIFIER = {
 }
 _BY_PACKAGE = {
     "docutils": "LicenseRef-PublicDomain AND LicenseRef-BSD AND PSF-2.0",
+    "protobuf": "BSD-3-Clause",
     "text-unidecode": "Artistic-1.0-Perl OR GPL-2.0-or-later",
 }
-"""Where classifiers name several licences without saying how they belong together: their licence files."""
+"""Where metadata names several licences without saying how, or one in words of its own: the licence files."""
 
 _SPDX = get_spdx_licensing()
 
