@@ -25,7 +25,7 @@ from service.chemistry.oxygen import (
 from service.judgement.currents import Array, Currents, some_lanes
 from service.judgement.distinct_lanes import distinct_lanes
 from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays, scores
-from service.judgement.film_currents import film_currents
+from service.judgement.film_currents import film_currents, film_lanes
 from service.judgement.immersed_currents import immersed_currents
 from service.judgement.lanes import Lanes
 from service.judgement.metals import metal_figures
@@ -120,7 +120,7 @@ def attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> A
         Year-mean current densities [A/m2], potential [V vs SHE], reach [m]. A lane's figures do
         not depend on the other lanes.
     """
-    distinct, places = distinct_lanes(lanes)
+    distinct, places = distinct_lanes(film_lanes(lanes) if has_films(environment) else lanes)
     found = _attack_of(distinct, environment, catalogue)
     return Attack(
         found.galvanic_density[:, places],
@@ -144,8 +144,8 @@ def _attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> 
         _salted(lanes, catalogue) if environment.exposure is not Exposure.IMMERSED else np.ones((2, 1, 1))
     )
     sides = _sampled(lanes, salted, catalogue)
-    for period in periods:
-        currents = _solved(period, sides, lanes)
+    solve = _under_films if has_films(environment) else _in_bulk
+    for period, currents in zip(periods, solve(periods, sides, lanes), strict=True):
         anodic += period.share_of_year * currents.anodic
         peak += period.share_of_year * currents.peak
         cathodic += period.share_of_year * currents.cathodic
@@ -191,15 +191,63 @@ def _salted(lanes: Lanes, catalogue: Catalogue) -> Array:
     return np.where((is_zinc[::-1] & ~is_zinc)[:, :, None], left, 1.0)
 
 
-def _solved(period: Spell, sides: Sequence[Branches], lanes: Lanes) -> Currents:
-    conductivity = period.conductivity_S_per_m * period.conductivity_spread ** scores("conductivity")
-    if period.film_thickness_m is not None:
-        thickness = period.film_thickness_m * period.film_spread ** scores("film")
-        thickness = np.maximum(thickness, THINNEST_FILM_M)
-        fed = [with_oxygen(side, period, thickness) for side in sides]
-        return film_currents(fed, lanes, conductivity, thickness)
+def has_films(environment: Environment) -> bool:
+    """Whether all spells of an environment are states of a film.
+
+    Parameters
+    ----------
+    environment : Environment
+
+    Returns
+    -------
+    bool
+        False where parts are immersed.
+    """
+    return environment.exposure is not Exposure.IMMERSED
+
+
+def _under_films(periods: Sequence[Spell], sides: Sequence[Branches], lanes: Lanes) -> list[Currents]:
+    """Currents in each state of a film; all states are solved side by side, as lanes of their own."""
+    count = lanes.bores_m.size
+    films = [_film(period) for period in periods]
+    fed = [
+        [with_oxygen(side, period, film[1]) for side in sides]
+        for period, film in zip(periods, films, strict=True)
+    ]
+    each = np.tile(np.arange(count), len(periods))
+    together = [
+        replace(
+            some_lanes(side, each, axis=0),
+            limiting_current=np.concatenate([members[place].limiting_current for members in fed]),
+        )
+        for place, side in enumerate(sides)
+    ]
+    conductivity, thickness = (
+        np.repeat(np.stack(drawn), count, axis=0) for drawn in zip(*films, strict=True)
+    )
+    currents = film_currents(together, lanes.narrowed(each), conductivity, thickness)
+    return [currents.part(slice(count * place, count * (place + 1))) for place in range(len(periods))]
+
+
+def _film(period: Spell) -> tuple[Array, Array]:
+    """Conductivity [S/m] and thickness [m] of a film, sampled."""
+    assert period.film_thickness_m is not None  # noqa: S101 - every spell that is no immersion has one
+    thickness = period.film_thickness_m * period.film_spread ** scores("film")
+    return _conductivity(period), np.maximum(thickness, THINNEST_FILM_M)
+
+
+def _conductivity(period: Spell) -> Array:
+    return period.conductivity_S_per_m * period.conductivity_spread ** scores("conductivity")
+
+
+def _in_bulk(periods: Sequence[Spell], sides: Sequence[Branches], lanes: Lanes) -> list[Currents]:
+    """Currents in each spell of immersion, in a pipe or in open water."""
+    return [_immersed(period, sides, lanes) for period in periods]
+
+
+def _immersed(period: Spell, sides: Sequence[Branches], lanes: Lanes) -> Currents:
     currents = Currents.unsolved(lanes.bores_m.size, SAMPLE_SIZE)
-    is_pipe = np.isfinite(lanes.bores_m)
+    conductivity, is_pipe = _conductivity(period), np.isfinite(lanes.bores_m)
     for chosen in filter(np.size, (np.flatnonzero(~is_pipe), np.flatnonzero(is_pipe))):
         part = lanes.narrowed(chosen)
         bore = part.bores_m[:, None] if is_pipe[chosen[0]] else REFERENCE_BORE

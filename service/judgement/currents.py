@@ -52,6 +52,14 @@ class Currents:
             has_converged=np.ones(one, np.bool_),
         )
 
+    def part(self, lanes: slice) -> Currents:
+        """Views of some lanes."""
+        return Currents(
+            **{name: getattr(self, name)[:, lanes] for name in ("anodic", "peak", "cathodic", "reach")},
+            potential=self.potential[lanes],
+            has_converged=self.has_converged[lanes],
+        )
+
     def put(self, chosen: Index, solved: Currents) -> None:
         """Write solved lanes in their places."""
         for name in ("anodic", "peak", "cathodic", "reach"):

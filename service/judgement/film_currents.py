@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -37,9 +38,9 @@ def film_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Array, 
         Both sides, fields of shape ``(lanes, SAMPLE_SIZE)`` [units of ``Branches``].
     lanes : Lanes
         Radii and widths of the lanes [m].
-    conductivity : ndarray, shape (SAMPLE_SIZE,)
+    conductivity : ndarray, shape (lanes, SAMPLE_SIZE)
         Conductivity of the film [S/m].
-    thickness : ndarray, shape (SAMPLE_SIZE,)
+    thickness : ndarray, shape (lanes, SAMPLE_SIZE)
         Thickness of the film [m].
 
     Returns
@@ -51,14 +52,37 @@ def film_currents(sides: Sequence[Branches], lanes: Lanes, conductivity: Array, 
     for chosen, disk, has_ends in _shapes(lanes):
         parts = [some_lanes(side, chosen, axis=0) for side in sides]
         widths, radius = lanes.widths_m[:, chosen, None], lanes.radii_m[:, chosen, None]
+        film = conductivity[chosen], thickness[chosen]
         if disk is None:
             ends = np.where(widths < ENDLESS_WIDTH_M, widths, np.inf) if has_ends else (None, None)
-            joint = strip_joint(parts[0], parts[1], conductivity, thickness, ends[0], ends[1], has_mean=False)
+            joint = strip_joint(parts[0], parts[1], film[0], film[1], ends[0], ends[1], has_mean=False)
         else:
             inner, outer = parts[disk], parts[1 - disk]
-            joint = round_joint(inner, outer, conductivity, thickness, radius[disk], has_mean=False)
+            joint = round_joint(inner, outer, film[0], film[1], radius[disk], has_mean=False)
         record(currents, chosen, parts, joint, widths, radius, disk)
     return currents
+
+
+def film_lanes(lanes: Lanes) -> Lanes:
+    """Lanes without what does not count under a film, so that more of them are alike.
+
+    Parameters
+    ----------
+    lanes : Lanes
+        Areas, radii and widths of the lanes [m2, m].
+
+    Returns
+    -------
+    Lanes
+        Areas stay only where both sides are disks, of which the smaller one is the inner one, and
+        widths only where none is [m2, m].
+    """
+    is_disk = np.isfinite(lanes.radii_m)
+    return replace(
+        lanes,
+        areas_m2=np.where(is_disk.all(axis=0), lanes.areas_m2, 1.0),
+        widths_m=np.where(is_disk.any(axis=0), np.inf, lanes.widths_m),
+    )
 
 
 def _shapes(lanes: Lanes) -> Iterator[tuple[Index, int | None, bool]]:

@@ -15,6 +15,7 @@ from service.judgement.attack import (
     RENEWED_A_PER_M2,
     Attack,
     attack_of,
+    has_films,
     oxygen_limit,
     with_oxygen,
 )
@@ -107,6 +108,27 @@ def test_the_potential_is_that_of_the_spell_that_does_most_damage_to_the_lane(ca
 def test_what_cannot_be_solved_is_known(catalogue: Catalogue) -> None:
     assert on(SEA, catalogue, Couple(STEEL, COPPER)).is_solved.all()
     assert not on(SEA, catalogue, Couple(STEEL, COPPER), oxygen_mg_per_L=np.nan).is_solved.any()
+
+
+def test_films_cover_what_is_not_immersed(catalogue: Catalogue) -> None:
+    assert [has_films(catalogue.environments[place]) for place in (COAST, SPLASH, SEA)] == [True, True, False]
+
+
+def test_states_of_a_film_add_up_to_the_year(catalogue: Catalogue) -> None:
+    def in_splash(rain_h: float, deliquesced_h: float) -> Attack:
+        return on(
+            SPLASH,
+            catalogue,
+            Couple(ALUMINIUM, COPPER),
+            hours_rain_per_year=rain_h,
+            hours_deliquesced_per_year=deliquesced_h,
+            hours_drying_per_year=0.0,
+        )
+
+    rain, salt = in_splash(500.0, 0.0), in_splash(0.0, 4000.0)
+    both = in_splash(500.0, 4000.0).unchoked_density
+    np.testing.assert_allclose(both, rain.unchoked_density + salt.unchoked_density, rtol=1e-12)
+    assert not np.allclose(rain.reach, salt.reach)
 
 
 def test_flowing_and_thin_water_brings_more_oxygen(catalogue: Catalogue) -> None:

@@ -33,6 +33,15 @@ def test_solved_lanes_are_written_in_their_places() -> None:
     assert whole.has_converged[:, 0].tolist() == [True, False, True]
 
 
+def test_a_part_of_the_lanes_is_a_view_of_them() -> None:
+    whole = Currents.unsolved(3, 2)
+    part = whole.part(slice(1, 3))
+    part.anodic[:], part.potential[:] = 2.0, -0.3
+    assert whole.anodic[0, :, 0].tolist() == [0.0, 2.0, 2.0]
+    assert whole.potential[:, 1].tolist() == [0.0, -0.3, -0.3]
+    assert part.has_converged.shape == (2, 2)
+
+
 def test_lanes_of_stacked_sides_lie_on_the_second_axis() -> None:
     part = some_lanes(stack([LANES, LANES]), np.array([1]), axis=1)
     assert np.asarray(part.limiting_current).tolist() == [[[0.5, 0.6]], [[0.5, 0.6]]]

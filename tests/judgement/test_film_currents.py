@@ -9,7 +9,7 @@ from service.catalogue.catalogue import Catalogue
 from service.judgement.couples import Couple, Geometry
 from service.judgement.currents import Array, Currents
 from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays
-from service.judgement.film_currents import ENDLESS_WIDTH_M, SMALLEST_ZONE_M, film_currents
+from service.judgement.film_currents import ENDLESS_WIDTH_M, SMALLEST_ZONE_M, film_currents, film_lanes
 from service.judgement.lanes import lanes_of, pairings_of
 from tests.factories.couples import ALUMINIUM, COAST, COPPER, STAINLESS, coated
 
@@ -20,8 +20,8 @@ def solved(catalogue: Catalogue, *couples: Couple, conductivity: float = 5.0) ->
     lanes = lanes_of(pairings_of(couples, catalogue.environments[COAST], catalogue)[0], catalogue)
     arrays = kinetic_arrays(catalogue)
     sides = [arrays.branches(lanes.rows[side], lanes.draws[side]) for side in (0, 1)]
-    kappa = np.full(SAMPLE_SIZE, conductivity)
-    return film_currents(sides, lanes, kappa, np.full(SAMPLE_SIZE, FILM_M))
+    shape = lanes.bores_m.size, SAMPLE_SIZE
+    return film_currents(sides, lanes, np.full(shape, conductivity), np.full(shape, FILM_M))
 
 
 def sized(area_m2: float, **joint: Any) -> Couple:
@@ -153,3 +153,13 @@ def test_a_strip_just_below_the_endless_width_has_an_end(catalogue: Catalogue) -
     areas = [(0.25 * ENDLESS_WIDTH_M) ** 2, ENDLESS_WIDTH_M**2]
     ended, endless = (solved(catalogue, sized(area), conductivity=50.0) for area in areas)
     assert np.median(ended.reach[1]) < np.median(endless.reach[1])
+
+
+def test_what_does_not_count_under_a_film_is_left_out(catalogue: Catalogue) -> None:
+    painted, other = coated("al-6082-t6", "powder-coat"), coated("cu-etp", "powder-coat")
+    couples = [sized(0.01), Couple(painted, COPPER), Couple(painted, other)]
+    lanes = lanes_of(pairings_of(couples, catalogue.environments[COAST], catalogue)[0], catalogue)
+    kept = film_lanes(lanes)
+    assert kept.areas_m2[0, :2].tolist() == [1.0, 1.0]
+    assert kept.areas_m2[0, 2] == lanes.areas_m2[0, 2]
+    assert kept.widths_m[0].tolist() == [lanes.widths_m[0, 0], np.inf, np.inf]
