@@ -19,13 +19,6 @@ WRITTEN_BY_HAND = {
 }
 """Operations that the document does not describe closely enough, with the reason."""
 
-WITH_KEY = {
-    "store_assembly", "create_webhook", "publish_release", "propose_change", "propose_withdrawal",
-    "comment_on_proposal", "review_proposal", "retract_proposal", "replace_overlay", "change_overlay",
-    "store_policy",
-}  # fmt: skip
-"""Writes that the service does once for each Idempotency-Key."""
-
 MAY_REPEAT = {
     "judge_couple", "resolve_texts", "find_alternatives", "find_mitigations", "check_assembly",
     "check_substitution", "assess_environment", "replay_webhook",
@@ -45,7 +38,8 @@ VIEWS = {
 _CALL_NAMES = {"if-match": "if_match", "limit": "page_size"}
 """Parameters that are called otherwise in Python; listings go on after ``limit`` items."""
 
-_SET_BY_CLIENT = {"view", "cursor"}
+_KEY = "Idempotency-Key"
+_SET_BY_CLIENT = {"view", "cursor", _KEY}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +57,11 @@ class Operation:
             return []
         found = [each for each in self.entry.get("parameters", ()) if each["in"] == place]
         return [each for each in found if each["name"] not in _SET_BY_CLIENT]
+
+    @property
+    def is_done_once(self) -> bool:
+        """Whether the service does it once for each Idempotency-Key."""
+        return any(each["name"] == _KEY for each in self.entry.get("parameters", ()))
 
     def body(self) -> str | None:
         """Return the schema of the JSON body."""
@@ -197,7 +196,7 @@ def _signature(
         is_needed = each.get("required", False)
         name = _CALL_NAMES.get(each["name"], each["name"])
         keywords.append(f"{name}: {annotation}" + ("" if is_needed else " | None = None"))
-    if operation.name in WITH_KEY:
+    if operation.is_done_once:
         keywords.append("idempotency_key: str | None = None")
     if keywords:
         parts += ["*", *keywords]
@@ -220,7 +219,7 @@ def _made(operation: Operation, name: str) -> str:
     headers = [_passed(each["name"]) for each in operation.parameters("header")]
     if headers:
         arguments.append(f"headers={{{', '.join(headers)}}}")
-    if operation.name in WITH_KEY:
+    if operation.is_done_once:
         arguments.append("key=idempotency_key or new_key()")
     if operation.name in MAY_REPEAT:
         arguments.append("may_repeat=True")

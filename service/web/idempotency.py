@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Awaitable, Callable
 from datetime import timedelta
+from typing import Any
 
 from fastapi import Request, Response
 from starlette.concurrency import run_in_threadpool
@@ -27,8 +28,25 @@ from service.web.state import principal, services
 
 HEADER = "Idempotency-Key"
 REPLAYED = {"Idempotency-Replayed": "true"}
+KEY_ERRORS = (IdempotencyInProgressError, IdempotencyConflictError)
+"""What ``once`` refuses, for the document."""
+
 _MOST_CHARACTERS = 255
 _KEPT_HEADERS = ("content-type", "location", "etag", "cache-control")
+
+
+def keyed() -> dict[str, Any]:
+    """Return the part of an operation that offers the header, for ``openapi_extra``."""
+    parameter = {
+        "name": HEADER,
+        "in": "header",
+        "required": False,
+        "description": "Made anew for each write, a UUID for instance. The same request with the same key is "
+        "done once: later sendings get the answer of the first, marked `Idempotency-Replayed: true`.",
+        "schema": {"type": "string", "minLength": 1, "maxLength": _MOST_CHARACTERS, "pattern": r"\S"},
+        "example": "5f0c6f1e-3c5a-4f0e-9a53-0d1f0a3b7c11",
+    }
+    return {"parameters": [parameter]}
 
 
 async def once(request: Request, work: Callable[[], Awaitable[Response]]) -> Response:

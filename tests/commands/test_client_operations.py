@@ -9,7 +9,6 @@ from fastapi.routing import APIRoute
 from service.commands.client_operations import (
     MAY_REPEAT,
     VIEWS,
-    WITH_KEY,
     WRITTEN_BY_HAND,
     calls,
     methods,
@@ -36,6 +35,7 @@ def document(**changes: Any) -> dict[str, Any]:
                 "schema": {"anyOf": [text, {"type": "null"}]},
             },
             {"in": "header", "name": "if-match", "schema": text},
+            {"in": "header", "name": "Idempotency-Key", "schema": text},
         ],
         "requestBody": {"content": {"application/json": {"schema": THING}}},
         "responses": {"201": {"content": {"application/json": {"schema": THING}}}},
@@ -125,14 +125,19 @@ def test_several_results_have_to_be_told_apart_by_hand() -> None:
 
 def test_every_name_in_a_list_is_one_of_the_service() -> None:
     names = {operation.name for operation in operations(assemble().openapi())}
-    assert names >= {*MAY_REPEAT, *VIEWS, *WITH_KEY, *WRITTEN_BY_HAND}
+    assert names >= {*MAY_REPEAT, *VIEWS, *WRITTEN_BY_HAND}
 
 
-def test_writes_that_are_done_once_are_sent_with_a_key() -> None:
+def test_writes_that_are_done_once_are_described_so() -> None:
     endpoints = {
         route.operation_id: inspect.getsource(route.endpoint)
         for route in assemble().routes
         if isinstance(route, APIRoute)
     }
     once = {name for name, source in endpoints.items() if "await once(request" in source}
-    assert once - set(WRITTEN_BY_HAND) == WITH_KEY
+    described = [operation for operation in operations(assemble().openapi()) if operation.is_done_once]
+    assert {operation.name for operation in described} == once
+    for operation in described:
+        kinds = str(operation.entry["responses"])
+        assert "idempotency-conflict" in kinds
+        assert "idempotency-in-progress" in kinds

@@ -35,14 +35,18 @@ CONFIG = SchemathesisConfig.from_dict(
         ]
         + [
             # What a schema cannot say: an address has to be public, a body has to be of the kind that the
-            # query names, an entity tag has to be that of the present version, a record has to fit its table.
+            # query names, an entity tag has to be that of the present version, a record has to fit its table,
+            # an Idempotency-Key has to be new.
             {"include-path": path, "checks": {"positive_data_acceptance": {"expected-statuses": ACCEPTABLE}}}
             for path in (
                 "/v1/webhooks",
                 "/v1/jobs",
                 "/v1/assemblies/stored/{name}",
                 "/v1/policies/{name}",
+                "/v1/releases",
                 "/v1/proposals",
+                "/v1/proposals/{proposal_id}/comments",
+                "/v1/proposals/{proposal_id}/retraction",
                 "/v1/proposals/{proposal_id}/review",
                 "/v1/withdrawals",
                 "/v1/overlay",

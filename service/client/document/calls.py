@@ -466,15 +466,6 @@ def list_changes(*, after: int | None = None, kind: Sequence[str] | None = None,
     return Listing(request, results.ChangePage)
 
 
-def list_webhooks() -> Flow[results.WebhookList]:
-    """List webhooks.
-
-    List the webhooks of the caller's tenant, without their secrets.
-    """
-    request = Request("GET", "/v1/webhooks")
-    return ask(request, results.WebhookList)
-
-
 def create_webhook(*, idempotency_key: str | None = None, **body: Unpack[bodies.WebhookRequest]) -> Flow[results.NewWebhook]:
     """Have changes sent to an address.
 
@@ -490,6 +481,15 @@ def create_webhook(*, idempotency_key: str | None = None, **body: Unpack[bodies.
     """
     request = Request("POST", "/v1/webhooks", body=body, key=idempotency_key or new_key())
     return ask(request, results.NewWebhook)
+
+
+def list_webhooks() -> Flow[results.WebhookList]:
+    """List webhooks.
+
+    List the webhooks of the caller's tenant, without their secrets.
+    """
+    request = Request("GET", "/v1/webhooks")
+    return ask(request, results.WebhookList)
 
 
 def get_webhook(webhook_id: str) -> Flow[results.Webhook]:

@@ -412,7 +412,7 @@ class AuditPage(Record, frozen=True, kw_only=True):
     """The lines of this page."""
 
     next: str | None
-    """Address of the next page; null at the end."""
+    """Address of the next page, also in the Link header; null at the end."""
 
 
 class BatchClosing(Record, frozen=True, kw_only=True):
@@ -535,7 +535,7 @@ class ChangePage(Record, frozen=True, kw_only=True):
     """Serial of the last line; what to ask for next."""
 
     next: str
-    """Address of what follows, now or later."""
+    """Address of what follows, now or later; also in the Link header."""
 
 
 class ChangedOutcome(Record, frozen=True, kw_only=True):
@@ -797,7 +797,7 @@ class DeliveryPage(Record, frozen=True, kw_only=True):
     """The messages of this page."""
 
     next: str | None
-    """Address of the next page; null at the end."""
+    """Address of the next page, also in the Link header; null at the end."""
 
 
 class Designation(Record, frozen=True, kw_only=True):
@@ -1709,7 +1709,7 @@ class JobPage(Record, frozen=True, kw_only=True):
     """The jobs of this page."""
 
     next: str | None
-    """Address of the next page; null at the end."""
+    """Address of the next page, also in the Link header; null at the end."""
 
 
 class JointCase(Record, frozen=True, kw_only=True):
@@ -2619,7 +2619,7 @@ class PolicyPage(Record, frozen=True, kw_only=True):
     """The policies of this page."""
 
     next: str | None
-    """Address of the next page; null at the end."""
+    """Address of the next page, also in the Link header; null at the end."""
 
 
 class PolicyStanding(Record, frozen=True, kw_only=True):
@@ -2825,7 +2825,7 @@ class ProposalPage(Record, frozen=True, kw_only=True):
     """The proposals of this page."""
 
     next: str | None
-    """Address of the next page; null at the end."""
+    """Address of the next page, also in the Link header; null at the end."""
 
 
 class ProposalReview(Record, frozen=True, kw_only=True):
@@ -3467,7 +3467,7 @@ class ResultPage(Record, frozen=True, kw_only=True):
     """The results of this page."""
 
     next: str | None
-    """Address of the next page; null at the end."""
+    """Address of the next page, also in the Link header; null at the end."""
 
 
 class RoomBand(Record, frozen=True, kw_only=True):
@@ -4053,7 +4053,7 @@ class StoredPage(Record, frozen=True, kw_only=True):
     """The assemblies of this page."""
 
     next: str | None
-    """Address of the next page; null at the end."""
+    """Address of the next page, also in the Link header; null at the end."""
 
 
 class StoredPolicy(Record, frozen=True, kw_only=True):

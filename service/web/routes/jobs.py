@@ -26,7 +26,7 @@ from service.web.errors import (
 )
 from service.web.faults import invalid_request
 from service.web.house_policies import HousePolicies
-from service.web.idempotency import once
+from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.job_documents import JOBS, find_job, job_document, results_page, results_stream
 from service.web.nesting import check_nesting
 from service.web.operations import Operation
@@ -74,9 +74,14 @@ starting = APIRouter(prefix="/v1", tags=["Jobs"], route_class=StreamedRoute)
         InvalidInquiryError,
         InconsistentRequestError,
         UnreadableFileError,
+        *KEY_ERRORS,
         with_body=True,
     ),
-    openapi_extra={**needs(Scope.ASSEMBLIES), **body_in(BatchRequest, NDJSON, JSON, is_required=False)},
+    openapi_extra={
+        **needs(Scope.ASSEMBLIES),
+        **keyed(),
+        **body_in(BatchRequest, NDJSON, JSON, is_required=False),
+    },
 )
 async def start_job(request: Request, query: Annotated[StartQuery, Query()]) -> Response:
     """Put in a job: the body is that of the same work done at once.

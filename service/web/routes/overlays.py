@@ -10,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from service.access.scopes import Scope
 from service.web import overlays
 from service.web.conditional import quoted
-from service.web.idempotency import once
+from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.operations import JSON
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
@@ -51,8 +51,8 @@ async def get_overlay(request: Request) -> Response:
     operation_id="replace_overlay",
     summary="Replace the own overlay",
     response_model=OverlayDocument,
-    responses=openapi_responses(VersionMismatchError, with_body=True),
-    openapi_extra=needs(Scope.TENANT),
+    responses=openapi_responses(VersionMismatchError, *KEY_ERRORS, with_body=True),
+    openapi_extra={**needs(Scope.TENANT), **keyed()},
 )
 async def replace_overlay(request: Request, wanted: OverlayReplacement, if_match: IfMatch = None) -> Response:
     """Put new rows in the place of all that are there; no rows mean no overlay.
@@ -72,8 +72,8 @@ async def replace_overlay(request: Request, wanted: OverlayReplacement, if_match
     operation_id="change_overlay",
     summary="Change rows of the own overlay",
     response_model=OverlayDocument,
-    responses=openapi_responses(VersionMismatchError, with_body=True),
-    openapi_extra=needs(Scope.TENANT),
+    responses=openapi_responses(VersionMismatchError, *KEY_ERRORS, with_body=True),
+    openapi_extra={**needs(Scope.TENANT), **keyed()},
 )
 async def change_overlay(request: Request, wanted: OverlayChange, if_match: IfMatch = None) -> Response:
     """Take rows away and put others, together or not at all: a material with the names drawings give it."""

@@ -20,7 +20,7 @@ from service.storage.repositories.policies import StoredPolicy as Stored
 from service.web.assembly_requests import given_in, pointing
 from service.web.conditional import quoted
 from service.web.errors import BadCursorError, InconsistentRequestError
-from service.web.idempotency import once
+from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.job_documents import job_document
 from service.web.operations import JSON
 from service.web.pagination import page_address
@@ -70,9 +70,9 @@ router = APIRouter(prefix="/v1", tags=["Policies"], route_class=StrictRoute)
     response_model=PolicyOutcome,
     responses={
         201: {"model": PolicyOutcome, "description": "It was not in force before."},
-        **openapi_responses(InconsistentRequestError, VersionMismatchError, with_body=True),
+        **openapi_responses(InconsistentRequestError, VersionMismatchError, *KEY_ERRORS, with_body=True),
     },
-    openapi_extra=needs(Scope.TENANT),
+    openapi_extra={**needs(Scope.TENANT), **keyed()},
 )
 async def store_policy(
     request: Request, name: Name, policy: PolicyRequest, if_match: IfMatch = None

@@ -19,7 +19,7 @@ from service.storage.repositories.proposals import Proposal as StoredProposal
 from service.web import proposals
 from service.web.curation_errors import RecordInUseError, UnknownProposalError
 from service.web.errors import BadCursorError
-from service.web.idempotency import once
+from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.operations import JSON
 from service.web.pagination import page_address
 from service.web.permissions import needs
@@ -54,8 +54,8 @@ router = APIRouter(prefix="/v1", tags=["Curation"], route_class=StrictRoute)
     summary="Propose a new or changed record",
     status_code=201,
     response_model=Proposal,
-    responses=openapi_responses(NothingChangesError, with_body=True),
-    openapi_extra=needs(Scope.PROPOSE),
+    responses=openapi_responses(NothingChangesError, *KEY_ERRORS, with_body=True),
+    openapi_extra={**needs(Scope.PROPOSE), **keyed()},
 )
 async def propose_change(request: Request, wanted: ProposalRequest) -> Response:
     """Propose a figure with its source, or any other record.
@@ -77,8 +77,8 @@ async def propose_change(request: Request, wanted: ProposalRequest) -> Response:
     summary="Propose to withdraw a record",
     status_code=201,
     response_model=Proposal,
-    responses=openapi_responses(NothingChangesError, RecordInUseError, with_body=True),
-    openapi_extra=needs(Scope.PROPOSE),
+    responses=openapi_responses(NothingChangesError, RecordInUseError, *KEY_ERRORS, with_body=True),
+    openapi_extra={**needs(Scope.PROPOSE), **keyed()},
 )
 async def propose_withdrawal(request: Request, wanted: WithdrawalRequest) -> Response:
     """Propose that a record be used no longer; it takes the same way as any proposal.
@@ -128,8 +128,8 @@ async def get_proposal(request: Request, proposal_id: ProposalId) -> Response:
     summary="Remark on a proposal",
     status_code=201,
     response_model=ProposalDetail,
-    responses=openapi_responses(UnknownProposalError, with_body=True),
-    openapi_extra=needs(Scope.PROPOSE),
+    responses=openapi_responses(UnknownProposalError, *KEY_ERRORS, with_body=True),
+    openapi_extra={**needs(Scope.PROPOSE), **keyed()},
 )
 async def comment_on_proposal(request: Request, proposal_id: ProposalId, remark: CommentRequest) -> Response:
     """Add a remark, whatever has become of the proposal."""
@@ -146,8 +146,10 @@ async def comment_on_proposal(request: Request, proposal_id: ProposalId, remark:
     operation_id="review_proposal",
     summary="Approve or reject a proposal",
     response_model=ProposalDetail,
-    responses=openapi_responses(UnknownProposalError, OwnProposalError, ProposalClosedError, with_body=True),
-    openapi_extra=needs(Scope.REVIEW),
+    responses=openapi_responses(
+        UnknownProposalError, OwnProposalError, ProposalClosedError, *KEY_ERRORS, with_body=True
+    ),
+    openapi_extra={**needs(Scope.REVIEW), **keyed()},
 )
 async def review_proposal(request: Request, proposal_id: ProposalId, given: ReviewRequest) -> Response:
     """Decide on an open proposal that was made with a different key; the next release brings it out."""
@@ -165,9 +167,9 @@ async def review_proposal(request: Request, proposal_id: ProposalId, given: Revi
     summary="Take a proposal back",
     response_model=ProposalDetail,
     responses=openapi_responses(
-        UnknownProposalError, NotYourProposalError, ProposalClosedError, with_body=True
+        UnknownProposalError, NotYourProposalError, ProposalClosedError, *KEY_ERRORS, with_body=True
     ),
-    openapi_extra=needs(Scope.PROPOSE),
+    openapi_extra={**needs(Scope.PROPOSE), **keyed()},
 )
 async def retract_proposal(request: Request, proposal_id: ProposalId, given: RetractionRequest) -> Response:
     """Take back a proposal of the caller's own that no release has brought out."""

@@ -22,7 +22,7 @@ from service.storage.repositories.releases import ReleaseInfo, ReleasesRepositor
 from service.web.conditional import is_match, quoted, repr_digest
 from service.web.curation_errors import UnusableReleaseError
 from service.web.errors import BadCursorError
-from service.web.idempotency import once
+from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.operations import JSON
 from service.web.pagination import link_header, page_address
 from service.web.permissions import needs
@@ -85,9 +85,9 @@ async def list_all(request: Request, query: Annotated[ReleaseQuery, Query()]) ->
     response_model=Publication,
     responses={
         200: {"model": Publication, "description": "Nothing had changed: the current release again."},
-        **openapi_responses(ReleaseLabelTakenError, UnusableReleaseError, with_body=True),
+        **openapi_responses(ReleaseLabelTakenError, UnusableReleaseError, *KEY_ERRORS, with_body=True),
     },
-    openapi_extra=needs(Scope.PUBLISH),
+    openapi_extra={**needs(Scope.PUBLISH), **keyed()},
 )
 async def publish_approved(request: Request, wanted: PublicationRequest) -> Response:
     """Bring every approved proposal that fits into the knowledge base and publish it as a release.

@@ -23,7 +23,7 @@ from service.web.assembly_requests import assembly_of, release_label
 from service.web.conditional import quoted
 from service.web.errors import BadCursorError, InconsistentRequestError, UnreadableFileError
 from service.web.house_policies import HousePolicies
-from service.web.idempotency import once
+from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.job_documents import job_document
 from service.web.operations import JSON
 from service.web.pagination import page_address
@@ -79,10 +79,11 @@ router = APIRouter(prefix="/v1", tags=["Assemblies"], route_class=StrictRoute)
             InconsistentRequestError,
             UnreadableFileError,
             VersionMismatchError,
+            *KEY_ERRORS,
             with_body=True,
         ),
     },
-    openapi_extra=needs(Scope.ASSEMBLIES),
+    openapi_extra={**needs(Scope.ASSEMBLIES), **keyed()},
 )
 async def store_assembly(
     request: Request, name: Name, assembly: AssemblyRequest, if_match: IfMatch = None

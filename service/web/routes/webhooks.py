@@ -18,12 +18,12 @@ from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.webhooks import Webhook as StoredWebhook
 from service.storage.repositories.webhooks import WebhooksRepository
 from service.web.errors import BadCursorError
-from service.web.idempotency import once
+from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.operations import JSON
 from service.web.pagination import page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
-from service.web.replies import NO_STORE
+from service.web.replies import NO_STORE, page_reply
 from service.web.representation import canonical
 from service.web.routing import StrictRoute
 from service.web.schemas.changes import (
@@ -54,8 +54,8 @@ router = APIRouter(prefix="/v1", tags=["Changes"], route_class=StrictRoute)
     summary="Have changes sent to an address",
     status_code=201,
     response_model=NewWebhook,
-    responses=openapi_responses(ForbiddenWebhookError, with_body=True),
-    openapi_extra=needs(Scope.ASSEMBLIES),
+    responses=openapi_responses(ForbiddenWebhookError, *KEY_ERRORS, with_body=True),
+    openapi_extra={**needs(Scope.ASSEMBLIES), **keyed()},
 )
 async def create_webhook(request: Request, webhook: WebhookRequest) -> Response:
     """Register an address. Messages are signed by Standard Webhooks with the secret of this answer.
@@ -120,7 +120,8 @@ async def list_webhook_deliveries(
     request: Request, webhook_id: WebhookId, query: Annotated[DeliveriesQuery, Query()]
 ) -> Response:
     """List messages, the newest first, and how sending them went."""
-    return _answer(await run_in_threadpool(_deliveries, request, webhook_id, query))
+    document = await run_in_threadpool(_deliveries, request, webhook_id, query)
+    return page_reply(canonical(document), {"next": document["next"]})
 
 
 @router.post(

@@ -44,4 +44,4 @@ class AuditPage(Schema):
     """Lines of the audit trail, the newest first."""
 
     items: tuple[AuditEntry, ...] = nested("The lines of this page.")
-    next: str | None = described("Address of the next page; null at the end.", None)
+    next: str | None = described("Address of the next page, also in the Link header; null at the end.", None)

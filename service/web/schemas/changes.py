@@ -57,7 +57,9 @@ class ChangePage(Schema):
 
     items: tuple[ChangeLine, ...] = nested("The lines of this page.")
     after: int = described("Serial of the last line; what to ask for next.", 1042)
-    next: str = described("Address of what follows, now or later.", "/v1/changes?after=1042")
+    next: str = described(
+        "Address of what follows, now or later; also in the Link header.", "/v1/changes?after=1042"
+    )
 
 
 class WebhookRequest(BodySchema):
@@ -130,7 +132,7 @@ class DeliveryPage(Schema):
     """Messages to a webhook, the newest first."""
 
     items: tuple[WebhookDelivery, ...] = nested("The messages of this page.")
-    next: str | None = described("Address of the next page; null at the end.", None)
+    next: str | None = described("Address of the next page, also in the Link header; null at the end.", None)
 
 
 class ReplayRequest(BodySchema):

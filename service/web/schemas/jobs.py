@@ -94,7 +94,7 @@ class JobPage(Schema):
     """Jobs, the newest first."""
 
     items: tuple[JobDocument, ...] = nested("The jobs of this page.")
-    next: str | None = described("Address of the next page; null at the end.", None)
+    next: str | None = described("Address of the next page, also in the Link header; null at the end.", None)
 
 
 class ResultPage(Schema):
@@ -103,4 +103,4 @@ class ResultPage(Schema):
     items: tuple[dict[str, Any], ...] = described(
         "The results of this page.", [{"index": 0, "ref": "joint-17"}]
     )
-    next: str | None = described("Address of the next page; null at the end.", None)
+    next: str | None = described("Address of the next page, also in the Link header; null at the end.", None)

@@ -172,4 +172,4 @@ class ProposalPage(Schema):
     """Proposals, the oldest first."""
 
     items: tuple[Proposal, ...] = nested("The proposals of this page.")
-    next: str | None = described("Address of the next page; null at the end.", None)
+    next: str | None = described("Address of the next page, also in the Link header; null at the end.", None)

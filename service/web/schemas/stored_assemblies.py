@@ -58,4 +58,4 @@ class StoredPage(Schema):
     """Stored assemblies, the oldest first."""
 
     items: tuple[StoredAssembly, ...] = nested("The assemblies of this page.")
-    next: str | None = described("Address of the next page; null at the end.", None)
+    next: str | None = described("Address of the next page, also in the Link header; null at the end.", None)

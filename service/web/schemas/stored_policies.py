@@ -55,4 +55,4 @@ class PolicyPage(Schema):
     """Stored policies by name, each in the version that is in force."""
 
     items: tuple[StoredPolicy, ...] = nested("The policies of this page.")
-    next: str | None = described("Address of the next page; null at the end.", None)
+    next: str | None = described("Address of the next page, also in the Link header; null at the end.", None)
