@@ -104,11 +104,9 @@ class KeyRing:
 
     def recall(self, text: str) -> Principal | None:
         """Return the holder of a key that is fresh in memory, without any reading."""
-        if self._development_key is not None and is_same(text, self._development_key):
-            return DEVELOPMENT
         remembered = self._remembered.get(prefix_of(text))
         if remembered is None or not compare_digest(remembered.digest, digest_of(text)):
-            return None
+            return DEVELOPMENT if self._is_development_key(text) else None
         if self._clock() > remembered.fresh_until_s or not _is_valid(remembered.key):
             return None
         self._use(remembered.key)
@@ -140,6 +138,9 @@ class KeyRing:
         """Drop a key from memory, so that a revocation made in this process holds at once."""
         with self._lock:
             self._remembered.pop(prefix, None)
+
+    def _is_development_key(self, text: str) -> bool:
+        return self._development_key is not None and is_same(text, self._development_key)
 
     def _read(self, prefix: str) -> tuple[StoredKey | None, float]:
         now_s = self._clock()

@@ -62,26 +62,21 @@ class TokenBuckets:
         is_granted = level >= min(tokens, self.burst)
         if is_granted:
             level -= tokens
-        self._store(caller, level, now)
-        lacking = 0.0 if is_granted else min(tokens, self.burst) - level
-        return Allowance(
-            is_granted=is_granted,
-            remaining=max(0, math.floor(level)),
-            reset_s=math.ceil((self.burst - level) / self._rate_per_s),
-            retry_after_s=math.ceil(lacking / self._rate_per_s),
-        )
+        self._buckets[caller] = (level, now)
+        self._buckets.move_to_end(caller)
+        # The oldest bucket has had the longest time to refill, so dropping it forgives the least.
+        if len(self._buckets) > _MOST_BUCKETS:
+            self._buckets.popitem(last=False)
+        reset_s = math.ceil((self.burst - level) / self._rate_per_s)
+        if is_granted:
+            return Allowance(True, max(0, math.floor(level)), reset_s, 0)  # noqa: FBT003 - named above
+        lacking = min(tokens, self.burst) - level
+        return Allowance(False, max(0, math.floor(level)), reset_s, math.ceil(lacking / self._rate_per_s))  # noqa: FBT003
 
     def wait_s(self, caller: str) -> int:
         """Seconds until a caller could take a token; 0 if it could now."""
         return math.ceil(max(0.0, 1.0 - self._level(caller, self._clock())) / self._rate_per_s)
 
     def _level(self, caller: str, now: float) -> float:
-        level, since = self._buckets.get(caller, (float(self.burst), now))
-        return min(float(self.burst), level + max(0.0, now - since) * self._rate_per_s)
-
-    def _store(self, caller: str, level: float, now: float) -> None:
-        self._buckets[caller] = (level, now)
-        self._buckets.move_to_end(caller)
-        # The oldest bucket has had the longest time to refill, so dropping it forgives the least.
-        if len(self._buckets) > _MOST_BUCKETS:
-            self._buckets.popitem(last=False)
+        level, since = self._buckets.get(caller, (self.burst, now))
+        return min(self.burst, level + max(0.0, now - since) * self._rate_per_s)

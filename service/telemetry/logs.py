@@ -36,7 +36,7 @@ class JsonFormatter(logging.Formatter):
         entry.update(getattr(record, "facts", {}))
         if record.exc_info:
             entry["traceback"] = self.formatException(record.exc_info)
-        return written(entry)
+        return written(entry).decode().removesuffix(LineHandler.terminator)
 
 
 class LineHandler(logging.StreamHandler[Any]):
@@ -89,9 +89,9 @@ def head(created_s: float, level: str, name: str, message: str) -> dict[str, Any
     return {"time": _moment(created_s), "level": level, "logger": name, "message": message}
 
 
-def written(entry: Mapping[str, Any]) -> str:
-    """Write a line, without its end."""
-    return orjson.dumps(entry, default=str, option=orjson.OPT_NON_STR_KEYS).decode()
+def written(entry: Mapping[str, Any]) -> bytes:
+    """Write a whole line."""
+    return orjson.dumps(entry, default=str, option=orjson.OPT_NON_STR_KEYS | orjson.OPT_APPEND_NEWLINE)
 
 
 def _moment(created_s: float) -> str:

@@ -12,7 +12,7 @@ import time
 from collections.abc import Mapping
 from typing import Any
 
-from service.telemetry.logs import LineHandler, head, service_handlers, written
+from service.telemetry.logs import head, service_handlers, written
 
 
 class RequestLog:
@@ -21,22 +21,19 @@ class RequestLog:
     def __init__(self, name: str) -> None:
         self._name = name
         self._logger = logging.getLogger(name)
-        self._waiting: list[tuple[float, str, Mapping[str, Any]]] = []
+        self._waiting: list[tuple[float, Mapping[str, Any]]] = []
 
-    def add(self, request_id: str, facts: Mapping[str, Any]) -> None:
+    def add(self, facts: Mapping[str, Any]) -> None:
         """Have a line of level INFO written, unless that is switched off."""
         if self._logger.isEnabledFor(logging.INFO):
             if not self._waiting:
                 asyncio.get_running_loop().call_soon(self.flush)
-            self._waiting.append((time.time(), request_id, facts))
+            self._waiting.append((time.time(), facts))
 
     def flush(self) -> None:
         """Write what is waiting."""
         waiting, self._waiting = self._waiting, []
-        lines = "".join([self._line(*each) for each in waiting])
+        entries = [{**head(at_s, "info", self._name, "request"), **facts} for at_s, facts in waiting]
+        lines = b"".join([written(entry) for entry in entries]).decode()
         for handler in service_handlers():
             handler.write(lines)
-
-    def _line(self, at_s: float, request_id: str, facts: Mapping[str, Any]) -> str:
-        entry = head(at_s, "info", self._name, "request")
-        return written({**entry, "request_id": request_id, **facts}) + LineHandler.terminator

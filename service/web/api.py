@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import Any, ClassVar, cast
+from typing import Any, ClassVar
 
 from fastapi import FastAPI
-from starlette.middleware.errors import ServerErrorMiddleware
+from starlette.middleware.exceptions import ExceptionMiddleware
 from starlette.types import Lifespan, Receive, Scope, Send
 
 from service.judgement.version import ENGINE_VERSION
@@ -28,8 +28,15 @@ class Api(FastAPI):
 
     @cached_property
     def edge(self) -> Edge:
-        """The layer in front, in the place of the framework's own net for failures."""
-        return Edge(cast("ServerErrorMiddleware", self.build_middleware_stack()).app)
+        """The layer in front of the handlers of exceptions.
+
+        What the framework puts around these has nothing to do here: its telemetry is off, it knows no limit
+        for bodies, and the edge is the last to see a failure.
+        """
+        layer: Any = self.build_middleware_stack()
+        while not isinstance(layer, ExceptionMiddleware):
+            layer = layer.app
+        return Edge(layer)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let requests come to the edge first; start and stop as the framework does."""

@@ -40,23 +40,17 @@ class Edge:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let one request through, or answer it here."""
         exchange = Exchange(scope, send)
-        token = telemetry.request_id.set(exchange.request_id)
-        try:
-            if exchange.held.tracing is None:
-                await self._answer(exchange, receive)
-            else:
-                await self._answer_traced(exchange, receive, exchange.held.tracing)
-        finally:
-            _record(exchange)
-            telemetry.request_id.reset(token)
-
-    async def _answer_traced(self, exchange: Exchange, receive: Receive, tracing: telemetry.Tracing) -> None:
+        tracing = exchange.held.tracing
+        if tracing is None:
+            await self._serve(exchange, receive)
+            return
         with tracing.request(exchange.method, exchange.headers) as span:
-            await self._answer(exchange, receive)
-            route = _route_of(exchange.scope)
+            await self._serve(exchange, receive)
+            route = _route_of(scope)
             telemetry.describe(span, exchange.method, route, exchange.status, exchange.request_id)
 
-    async def _answer(self, exchange: Exchange, receive: Receive) -> None:
+    async def _serve(self, exchange: Exchange, receive: Receive) -> None:
+        token = telemetry.request_id.set(exchange.request_id)
         try:
             await self._pass_on(exchange, receive)
             if exchange.telling is not None:
@@ -72,6 +66,9 @@ class Edge:
             if exchange.status:
                 raise RequestFailedError from error
             await self._refuse(exchange, receive, distress(error) or error)
+        finally:
+            _record(exchange)
+            telemetry.request_id.reset(token)
 
     async def _pass_on(self, exchange: Exchange, receive: Receive) -> None:
         scope, held = exchange.scope, exchange.held
@@ -119,16 +116,17 @@ def _record(exchange: Exchange) -> None:
     """Log and count a request that is over."""
     scope, held = exchange.scope, exchange.held
     took_s = time.perf_counter() - exchange.started_s
-    route = _route_of(scope)
-    held.metrics.tally.request(exchange.method, route, exchange.status, took_s)
+    method, route = exchange.method, _route_of(scope)
+    held.metrics.tally.request(method, route, exchange.status, took_s)
     facts = {
-        "method": exchange.method,
+        "request_id": exchange.request_id,
+        "method": method,
         "path": scope["path"],
         "status": exchange.status,
         "took_ms": round(took_s * 1000, 2),
     }
     if principal := scope["state"].get("principal"):
         facts["key_id"] = principal.key_id
-    held.request_log.add(exchange.request_id, facts)
+    held.request_log.add(facts)
     if took_s * 1000 > held.settings.slow_request_ms:
         logger.warning("slow request", extra={"facts": {**facts, "route": route}})

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import asyncio
 import time
+from collections.abc import Awaitable
 
 from starlette.types import Message, Scope, Send
 
@@ -40,10 +41,9 @@ class Exchange:
         """The method that the caller used; the router sees GET where that was HEAD."""
         return "HEAD" if self.is_head else str(self.scope["method"])
 
-    async def reply(self, message: Message) -> None:
+    def reply(self, message: Message) -> Awaitable[None]:
         """Send one message of the response, unless the caller was told that it takes too long."""
-        if not self.is_given_up:
-            await self.send(self._completed(message))
+        return _nothing() if self.is_given_up else self.send(self.completed(message))
 
     def give_up(self, patience_s: float) -> None:
         """Tell the caller that it takes too long, unless its answer has begun."""
@@ -51,14 +51,7 @@ class Exchange:
             self.is_given_up = True
             self.telling = asyncio.ensure_future(self._tell(TookTooLongError(patience_s)))
 
-    async def _tell(self, error: Exception) -> None:
-        async def send(message: Message) -> None:
-            await self.send(self._completed(message))
-
-        response = problem_documents.response(error, self.request_id)
-        await response(self.scope, _nothing_more, send)
-
-    def _completed(self, message: Message) -> Message:
+    def completed(self, message: Message) -> Message:
         """Add the headers that all responses carry; take the body away where nobody asked for it."""
         if message["type"] == "http.response.start":
             self.status = message["status"]
@@ -67,6 +60,14 @@ class Exchange:
             added = security_headers(headers, self.scope.get("scheme", "http"))
             return {**message, "headers": [*headers, identity, *added, *self.extra_headers]}
         return {**message, "body": b""} if self.is_head else message
+
+    async def _tell(self, error: Exception) -> None:
+        response = problem_documents.response(error, self.request_id)
+        await response(self.scope, _nothing_more, lambda message: self.send(self.completed(message)))
+
+
+async def _nothing() -> None:
+    """Stand in for a message that is not sent."""
 
 
 async def _nothing_more() -> Message:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from starlette.concurrency import run_in_threadpool
 from starlette.types import Scope
 
+from service.access.credentials import CredentialRing
 from service.access.errors import InvalidCredentialsError, MissingCredentialsError, TooManyRequestsError
 from service.access.principals import Principal
 from service.web.allowances import take_request
@@ -34,22 +35,17 @@ async def admit(scope: Scope, headers: Mapping[bytes, bytes], held: Services, ad
     path = scope["path"]
     if path in _UNCOUNTED:
         return
-    address = _address(scope)
     if path.startswith(API) and path not in _OPEN:
-        principal = await _identify(headers.get(b"authorization", b""), address, held)
+        text = _bearer(headers.get(b"authorization", b""))
+        ring = held.tokens if held.tokens is not None and text.startswith(_TOKEN) else held.keys
+        principal = ring.recall(text) or await _verify(ring, text, _address(scope), held)
         scope["state"]["principal"] = principal
         take_request(held, principal.key_id, principal.tenant_id, added)
     else:
-        take_request(held, address, None, added)
+        take_request(held, _address(scope), None, added)
 
 
-async def _identify(authorization: bytes, address: str, held: Services) -> Principal:
-    if not authorization:
-        raise MissingCredentialsError
-    text = _bearer(authorization)
-    ring = held.tokens if held.tokens is not None and text.startswith(_TOKEN) else held.keys
-    if known := ring.recall(text):
-        return known
+async def _verify(ring: CredentialRing, text: str, address: str, held: Services) -> Principal:
     # Only somebody whose key is not in memory can run into this limit, so guessing from an address
     # does not shut out the others behind it.
     if wait_s := held.refusals.wait_s(address):
@@ -62,6 +58,8 @@ async def _identify(authorization: bytes, address: str, held: Services) -> Princ
 
 
 def _bearer(authorization: bytes) -> str:
+    if not authorization:
+        raise MissingCredentialsError
     if authorization[: len(_SCHEME)].lower() != _SCHEME:
         raise InvalidCredentialsError
     return authorization[len(_SCHEME) :].strip().decode("latin-1")

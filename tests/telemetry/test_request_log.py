@@ -43,7 +43,7 @@ def stream() -> Iterator[Stream]:
 async def test_what_one_turn_answers_is_written_at_its_end_in_one_go(stream: Stream) -> None:
     log = telemetry.RequestLog("service.web")
     for number in range(3):
-        log.add(f"r-{number}", {"status": 200 + number})
+        log.add({"request_id": f"r-{number}", "status": 200 + number})
     assert stream.writes == 0
     await asyncio.sleep(0)
     assert stream.writes == 1
@@ -54,14 +54,14 @@ async def test_what_one_turn_answers_is_written_at_its_end_in_one_go(stream: Str
     assert {(entry["level"], entry["logger"], entry["message"]) for entry in entries} == {
         ("info", "service.web", "request")
     }
-    log.add("r-3", {})
+    log.add({"request_id": "r-3"})
     await asyncio.sleep(0)
     assert stream.writes == 2
 
 
 async def test_nothing_is_left_when_the_service_stops(stream: Stream) -> None:
     log = telemetry.RequestLog("service.web")
-    log.add("r-1", {})
+    log.add({"request_id": "r-1"})
     log.flush()
     await asyncio.sleep(0)
     assert stream.getvalue().count("r-1") == 1
@@ -69,7 +69,7 @@ async def test_nothing_is_left_when_the_service_stops(stream: Stream) -> None:
 
 async def test_no_secret_gets_through(stream: Stream) -> None:
     log = telemetry.RequestLog("service.web")
-    log.add("r-1", {"path": "/grains-of-paradise/fay_abcdefghjk_" + "A" * 43})
+    log.add({"path": "/grains-of-paradise/fay_abcdefghjk_" + "A" * 43})
     log.flush()
     assert "grains-of-paradise" not in stream.getvalue()
     assert "AAAA" not in stream.getvalue()
@@ -78,10 +78,10 @@ async def test_no_secret_gets_through(stream: Stream) -> None:
 async def test_a_full_disk_costs_lines_and_nothing_else(stream: Stream) -> None:
     log = telemetry.RequestLog("service.web")
     stream.is_full = True
-    log.add("r-1", {})
+    log.add({"request_id": "r-1"})
     log.flush()
     stream.is_full = False
-    log.add("r-2", {})
+    log.add({"request_id": "r-2"})
     log.flush()
     assert json.loads(stream.getvalue())["request_id"] == "r-2"
 
@@ -89,6 +89,6 @@ async def test_a_full_disk_costs_lines_and_nothing_else(stream: Stream) -> None:
 async def test_nothing_is_written_below_the_level(stream: Stream) -> None:
     telemetry.set_up("WARNING", stream)
     log = telemetry.RequestLog("service.web")
-    log.add("r-1", {})
+    log.add({"request_id": "r-1"})
     log.flush()
     assert stream.getvalue() == ""
