@@ -50,6 +50,9 @@ SWITCH_S = 0.0005
 """How long a thread may go on while another waits for the interpreter, a tenth of what is usual: the event
 loop asks for it several times in each request and would wait that long each time while couples are judged."""
 
+COLLECTIONS = (20_000, 10, 10)
+"""New objects until the garbage collector looks at them, and looks until it looks at older ones as well."""
+
 
 def create_app(settings: Settings | None = None) -> FastAPI:
     """Build the application; it opens the database when it starts and closes it when it stops."""
@@ -64,8 +67,7 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         news, loop = asyncio.Event(), asyncio.get_running_loop()
         hearing = Hearing(services.database, lambda: loop.call_soon_threadsafe(news.set))
         watch = asyncio.create_task(_watch_releases(services, news))
-        _spare_the_collector()
-        sys.setswitchinterval(SWITCH_S)
+        suit_the_interpreter()
         uses = asyncio.create_task(_write_uses(services.uses))
         try:
             with telling(services):
@@ -143,10 +145,16 @@ def telling(services: Services) -> Iterator[None]:
         yield
 
 
-def _spare_the_collector() -> None:
-    """Let the garbage collector pass over what stays: a release alone is half a million objects."""
+def suit_the_interpreter() -> None:
+    """Let threads take turns sooner, and the garbage collector look less often, and not at what stays.
+
+    A release alone is half a million objects, and judging makes thousands of short-lived ones for each
+    couple, none of them in a cycle.
+    """
+    sys.setswitchinterval(SWITCH_S)
     gc.collect()
     gc.freeze()
+    gc.set_threshold(*COLLECTIONS)
 
 
 def _ensure_owner(database: Database) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import sys
 from collections import defaultdict
 from contextlib import closing
 from functools import partial
@@ -12,7 +14,7 @@ import httpx
 import pytest
 
 from service.access import Scope
-from service.app import create_app, open_services
+from service.app import COLLECTIONS, SWITCH_S, create_app, open_services
 from service.settings import Settings
 from service.storage import Database, read_package
 from service.storage.repositories.answers import AnswersRepository
@@ -55,6 +57,14 @@ async def test_what_waits_is_written_when_the_application_stops(database_url: st
         application.services.answers.keep(kept)
     with closing(Database.open(database_url)) as database, database.reading() as session:
         assert AnswersRepository(session).find("d1")
+
+
+@pytest.mark.anyio
+async def test_a_running_application_has_suited_the_interpreter_to_it(database_url: str) -> None:
+    publish_package(database_url)
+    async with running(Settings(database_url=database_url)):
+        assert sys.getswitchinterval() == pytest.approx(SWITCH_S)
+        assert gc.get_threshold() == COLLECTIONS
 
 
 @pytest.mark.anyio

@@ -27,10 +27,11 @@ def worker() -> None:
 
 async def _work(settings: Settings) -> None:
     # Only this command needs the wiring and the queue.
-    from service.app import open_services, telling
+    from service.app import open_services, suit_the_interpreter, telling
     from service.jobs.crew import Crew
 
     services = open_services(settings)
+    suit_the_interpreter()
     told = asyncio.Event()
     for number in (signal.SIGINT, signal.SIGTERM):
         asyncio.get_running_loop().add_signal_handler(number, told.set)

@@ -23,6 +23,9 @@ _MOST_TOGETHER = 512
 _PAUSE_S = 1.0
 """Between two attempts to write to a database that is in trouble."""
 
+_GATHER_S = 0.05
+"""How long an answer waits for others to be written with it: each transaction has its price."""
+
 _PATIENCE_S = 10.0
 """How long those who make many answers wait for them to be written."""
 
@@ -145,6 +148,7 @@ class Scribe:
         self._store = store
         self._unwritten: dict[str, KeptAnswer] = {}
         self._change = threading.Condition()
+        self._awaiting = 0
         self._is_in_trouble = False
         self._is_closing = False
         self._thread = threading.Thread(target=self._work, name="scribe", daemon=True)
@@ -171,7 +175,10 @@ class Scribe:
     def wait(self, most: int) -> None:
         """Wait until at most so many answers wait; not while the database is in trouble."""
         with self._change:
+            self._awaiting += 1
+            self._change.notify_all()
             self._change.wait_for(lambda: len(self._unwritten) <= most or self._is_in_trouble, _PATIENCE_S)
+            self._awaiting -= 1
 
     def close(self) -> None:
         """Write what is waiting and stop; what the database does not take now is given up."""
@@ -191,10 +198,14 @@ class Scribe:
                 self._change.wait_for(lambda: self._is_closing, 0.0 if is_done else _PAUSE_S)
 
     def _next(self) -> list[KeptAnswer]:
-        """Wait for answers, and return those that have waited longest; none at the end."""
+        """Wait for answers and a little for more; return those that have waited longest, none at the end."""
         with self._change:
             self._change.wait_for(lambda: self._unwritten or self._is_closing)
+            self._change.wait_for(self._is_urgent, _GATHER_S)
             return list(islice(self._unwritten.values(), _MOST_TOGETHER))
+
+    def _is_urgent(self) -> bool:
+        return self._awaiting > 0 or self._is_closing or len(self._unwritten) >= _MOST_TOGETHER
 
     def _try_to_store(self, answers: Sequence[KeptAnswer]) -> bool:
         """Tell whether there is nothing left to do: only the trouble of a database passes."""
