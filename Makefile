@@ -77,7 +77,7 @@ sbom: $(DEVELOPMENT) ## list what the service is built on, with licences, into b
 audit: | $(PY) ## ask for known vulnerabilities of what is locked (asks the network; not part of the suite)
 	@test -x build/audit/bin/pip-audit || { $(PY) -m venv build/audit && \
 	    build/audit/bin/python -m pip --disable-pip-version-check -qq install "pip-audit>=2.9"; }
-	@build/audit/bin/pip-audit --require-hashes --disable-pip --requirement requirements.lock
+	@$(PY) -m tests.supply_chain.audit build/audit/bin/pip-audit
 
 scale: $(DEVELOPMENT) ## measure how a portfolio scales with workers (JOINTS=4000)
 	@$(PY) -m tests.scale.run $(if $(JOINTS),--joints $(JOINTS))

@@ -81,15 +81,22 @@ class Settings(BaseSettings):
     token_keys_s: float = Field(
         300.0, gt=0, le=86_400, description="Seconds after which a key that the issuer withdraws is refused."
     )
-    requests_per_minute: int = Field(1200, ge=1, description="Sustained requests of one API key.")
-    request_burst: int = Field(200, ge=1, description="Requests of one API key that may come at once.")
+    requests_per_minute: int = Field(
+        1200, ge=1, description="Sustained requests of one API key, in each process."
+    )
+    request_burst: int = Field(
+        200, ge=1, description="Requests of one API key that may come at once, in each process."
+    )
     refusals_per_minute: int = Field(
-        3000, ge=1, description="Refused credentials from one client address before it must wait."
+        3000,
+        ge=1,
+        description="Refused credentials from one client address before it must wait, in each process.",
     )
     tenant_requests_per_day: int = Field(
         0,
         ge=0,
-        description="Requests of one tenant in a day, large ones counted several times; 0 is no limit.",
+        description="Requests of one tenant in a day, in each process, large ones counted several times; 0 is "
+        "no limit.",
     )
     max_body_bytes: int = Field(4 * 1024 * 1024, ge=1024, description="Largest request body.")
     max_batch_bytes: int = Field(

@@ -3652,10 +3652,11 @@ class ServiceLimits(Record, frozen=True, kw_only=True):
     """Longest drawing text."""
 
     requests_per_minute: int
-    """Sustained requests of one API key."""
+    """Sustained requests of one API key, counted by each process: N behind a balancer let N times as many by.
+    """
 
     request_burst: int
-    """Requests of one API key that may come at once."""
+    """Requests of one API key that may come at once, in one process."""
 
     key_revocation_s: float
     """Seconds after which a revoked API key is refused everywhere."""

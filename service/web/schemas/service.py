@@ -16,8 +16,11 @@ class ServiceLimits(Schema):
     page_size: int = described("Most items in a page of a list.", 200)
     resolve_texts: int = described("Most texts in one resolve request.", 10_000)
     text_characters: int = described("Longest drawing text.", 2000)
-    requests_per_minute: int = described("Sustained requests of one API key.", 1200)
-    request_burst: int = described("Requests of one API key that may come at once.", 200)
+    requests_per_minute: int = described(
+        "Sustained requests of one API key, counted by each process: N of them let through N times as many.",
+        1200,
+    )
+    request_burst: int = described("Requests of one API key that may come at once, in one process.", 200)
     key_revocation_s: float = described("Seconds after which a revoked API key is refused everywhere.", 10.0)
 
 
