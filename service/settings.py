@@ -95,8 +95,8 @@ class Settings(BaseSettings):
     tenant_requests_per_day: int = Field(
         0,
         ge=0,
-        description="Requests of one tenant in a day, in each process, large ones counted several times; 0 is "
-        "no limit.",
+        description="Requests of one tenant in a day, in each process, large ones counted several times; "
+        "0 is no limit.",
     )
     max_body_bytes: int = Field(4 * 1024 * 1024, ge=1024, description="Largest request body.")
     max_batch_bytes: int = Field(

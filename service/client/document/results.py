@@ -3652,8 +3652,7 @@ class ServiceLimits(Record, frozen=True, kw_only=True):
     """Longest drawing text."""
 
     requests_per_minute: int
-    """Sustained requests of one API key, counted by each process: N behind a balancer let N times as many by.
-    """
+    """Sustained requests of one API key, counted by each process: N of them let through N times as many."""
 
     request_burst: int
     """Requests of one API key that may come at once, in one process."""
