@@ -84,7 +84,8 @@ class Anchored:
         anodic = _exponential(self.first_rate, x)
         if self.has_second:
             anodic *= 1.0 - self.second_share
-            second = np.exp(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
+            second = _bounded(self.second_rate, x)
+            np.exp(second, out=second)
             second *= self.second_share
             rise = self.first_rate * anodic
             anodic += second
@@ -108,21 +109,29 @@ class Anchored:
         blocked += water
         return anodic, cathodic, rise, np.negative(blocked, out=blocked)
 
+    def _transport_integral(self, hindrance: FloatArray) -> FloatArray:
+        """Integral of the oxygen current, from what hinders charge transfer [A V/m2]."""
+        area: FloatArray = np.log1p(hindrance)
+        area *= self.oxygen_current / (self.oxygen_use * self.oxygen_rate)
+        return area
+
     def integral(self, potential: FloatArray) -> FloatArray:
         """The net integral from the corrosion potential alone [A V/m2]."""
         x = potential - self.corrosion_potential
         area = np.expm1(self.first_rate * x)
         area /= self.first_rate
         if self.has_second:
-            second = np.expm1(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
+            second = _bounded(self.second_rate, x)
+            np.expm1(second, out=second)
             second /= self.second_rate
             second -= area
             second *= self.second_share
             area += second
         area *= self.rest_current
-        hindrance = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
+        hindrance = _bounded(-self.oxygen_rate, x)
+        np.expm1(hindrance, out=hindrance)
         hindrance *= self.oxygen_use
-        area += self.oxygen_current / (self.oxygen_use * self.oxygen_rate) * np.log1p(hindrance)
+        area += self._transport_integral(hindrance)
         water = np.expm1(-self.water_rate * x)
         water *= self.water_current / self.water_rate
         area += water
@@ -134,7 +143,8 @@ class Anchored:
         anodic = np.expm1(self.first_rate * x)
         area = anodic / self.first_rate
         if self.has_second:
-            second = np.expm1(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
+            second = _bounded(self.second_rate, x)
+            np.expm1(second, out=second)
             area += self.second_share * (second / self.second_rate - area)
             second -= anodic
             second *= self.second_share
@@ -142,9 +152,10 @@ class Anchored:
         anodic += 1.0
         anodic *= self.rest_current
         area *= self.rest_current
-        cathodic = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
+        cathodic = _bounded(-self.oxygen_rate, x)
+        np.expm1(cathodic, out=cathodic)
         hindrance = self.oxygen_use * cathodic
-        area += self.oxygen_current / (self.oxygen_use * self.oxygen_rate) * np.log1p(hindrance)
+        area += self._transport_integral(hindrance)
         cathodic += 1.0
         hindrance += 1.0
         cathodic /= hindrance
@@ -162,7 +173,8 @@ class Anchored:
         net = np.expm1(self.first_rate * x)
         area = net / self.first_rate
         if self.has_second:
-            second = np.expm1(np.minimum(self.second_rate * x, _LARGEST_EXPONENT))
+            second = _bounded(self.second_rate, x)
+            np.expm1(second, out=second)
             area += self.second_share * (second / self.second_rate - area)
             second += 1.0
             second *= self.second_share
@@ -177,9 +189,10 @@ class Anchored:
         net *= self.rest_current
         area *= self.rest_current
         slope *= self.rest_current
-        cathodic = np.expm1(np.minimum(-self.oxygen_rate * x, _LARGEST_EXPONENT))
+        cathodic = _bounded(-self.oxygen_rate, x)
+        np.expm1(cathodic, out=cathodic)
         hindrance = self.oxygen_use * cathodic
-        area += self.oxygen_current / (self.oxygen_use * self.oxygen_rate) * np.log1p(hindrance)
+        area += self._transport_integral(hindrance)
         hindrance += 1.0
         cathodic += 1.0
         cathodic /= hindrance
@@ -197,6 +210,13 @@ class Anchored:
         water *= self.water_rate
         slope += water
         return net, slope, area
+
+
+def _bounded(rate: FloatArray, x: FloatArray) -> FloatArray:
+    """``rate x``, held where an exponential stays finite."""
+    power = rate * x
+    bounded: FloatArray = np.minimum(power, _LARGEST_EXPONENT, out=power)
+    return bounded
 
 
 def _exponential(rate: FloatArray, x: FloatArray) -> FloatArray:

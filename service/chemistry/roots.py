@@ -104,24 +104,36 @@ def _search(
     """Run the search and write into ``roots``, whose ``x`` holds the first guesses."""
     lanes, x, running = np.arange(lower.size), roots.x.copy(), np.ones(lower.shape, np.bool_)
     last, iteration = np.full(lower.shape, np.inf), 0
-    while running.any():
+    while lanes.size:
         iteration += 1
         value, slope = function.evaluate(x)
         size = np.abs(value)
         lower = blended(value <= 0.0, x, lower)
         upper = blended(value >= 0.0, x, upper)
         following = x - value / slope
-        is_inside = (following >= lower) & (following <= upper)
-        settled = is_inside & (np.abs(following - x) <= enough)
-        np.copyto(following, 0.5 * (lower + upper), where=~(settled | (is_inside & (2.0 * size <= last))))
+        is_inside = following >= lower
+        is_inside &= following <= upper
+        reached = np.abs(following - x) <= enough
+        reached &= is_inside
+        last *= 0.5
+        is_inside &= size <= last
+        crooked = np.flatnonzero(~(is_inside | reached))
+        if crooked.size:
+            low, high = lower[crooked], upper[crooked]
+            following[crooked] = 0.5 * (low + high)
+            reached[crooked] = high - low <= enough[crooked]
         x, last = following, size
-        reached = settled | (upper - lower <= enough)
-        ended = running & (reached | np.isnan(value) | (iteration == maximum_iterations))
-        roots.x[lanes[ended]] = np.where(np.isnan(value) & ~reached, np.nan, x)[ended]
-        roots.iterations[lanes[ended]] = iteration
-        roots.converged[lanes[ended]] = reached[ended]
-        running &= ~ended
-        keep = np.flatnonzero(running)
-        if 0 < keep.size < lanes.size * (1.0 - keep_finished):
-            function, lanes, running = function.narrowed(keep), lanes[keep], running[keep]
-            x, lower, upper, last, enough = (part[keep] for part in (x, lower, upper, last, enough))
+        ended = running & (reached | np.isnan(value)) if iteration < maximum_iterations else running
+        done = np.flatnonzero(ended)
+        if done.size:
+            places = lanes[done]
+            roots.x[places] = np.where(np.isnan(value[done]) & ~reached[done], np.nan, x[done])
+            roots.iterations[places] = iteration
+            roots.converged[places] = reached[done]
+            running &= ~ended
+            keep = np.flatnonzero(running)
+            if not keep.size:
+                return
+            if keep.size < lanes.size * (1.0 - keep_finished):
+                function, lanes, running = function.narrowed(keep), lanes[keep], running[keep]
+                x, lower, upper, last, enough = (part[keep] for part in (x, lower, upper, last, enough))

@@ -109,7 +109,8 @@ def _followed(
     followers = {
         place: follower
         for place, result in results.items()
-        if (follower := successor(couples[place], result.lanes, catalogue, policy))
+        if result.finding.severity is not Severity.SEVERE  # which nothing that follows makes worse
+        and (follower := successor(couples[place], result.lanes, catalogue, policy))
     }
     if not followers:
         return {}
