@@ -8,7 +8,7 @@ feed, written with the new report in the transaction that ends the chunk, and so
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import orjson
@@ -16,7 +16,7 @@ from sqlalchemy.orm import Session
 
 from service.catalogue.errors import DanglingOverlayError
 from service.curation.dependence import PINNED
-from service.curation.reach import Reach
+from service.curation.reaches import Reaches
 from service.curation.views import Views
 from service.jobs.errors import HopelessError
 from service.jobs.kinds import Outcome, Piece
@@ -56,6 +56,7 @@ class Portfolio:
     views: Views
     read: Read
     name: str = NAME
+    reaches: Reaches = field(default_factory=Reaches)
 
     def run(self, piece: Piece) -> Outcome:
         """Judge the assemblies of a chunk under the release of its job."""
@@ -64,7 +65,7 @@ class Portfolio:
             now = see(piece.job.release_label or "", piece.job.overlay_hash)
         except DanglingOverlayError as error:
             raise HopelessError(MISFIT, str(error)) from error
-        rejudging = Rejudging(self.database, see, self.read, now)
+        rejudging = Rejudging(self.database, see, self.read, now, reaches=self.reaches)
         judged = rejudging.judge_all(orjson.loads(piece.input))
 
         def effect(session: WriteSession) -> None:
@@ -131,19 +132,16 @@ class Portfolio:
         """Tell the assemblies that a release or overlay can touch from those whose reports hold."""
         touched: list[StoredAssembly] = []
         holding: dict[View, list[str]] = {}
-        reaches: dict[View, Reach] = {}
         examined = 0
         for stored, rests_on in _behind(session, tenant_id, after):
             examined += 1
-            if self._holds(stored, rests_on, after, reaches):
+            if self._holds(stored, rests_on, after):
                 holding.setdefault((stored.holds_under or "", stored.overlay_hash), []).append(stored.id)
             else:
                 touched.append(stored)
         return Plan(tuple(_portions(touched)), holding, examined)
 
-    def _holds(
-        self, stored: StoredAssembly, rests_on: Sequence[str], after: View, reaches: dict[View, Reach]
-    ) -> bool:
+    def _holds(self, stored: StoredAssembly, rests_on: Sequence[str], after: View) -> bool:
         if stored.holds_under is None or stored.engine != ENGINE_VERSION or not rests_on:
             return False
         before = (stored.holds_under, stored.overlay_hash)
@@ -151,13 +149,12 @@ class Portfolio:
             return True
         if list(rests_on) == [PINNED]:
             return stored.overlay_hash == after[1]
-        if before not in reaches:
-            see = self._see(stored.tenant_id)
-            try:
-                reaches[before] = Reach.of(see(*before), see(*after))
-            except DanglingOverlayError:
-                return False  # the job that judges it will say so
-        return not reaches[before].touching(rests_on)
+        see = self._see(stored.tenant_id)
+        try:
+            reach = self.reaches.between(see(*before), see(*after))
+        except DanglingOverlayError:
+            return False  # the job that judges it will say so
+        return not reach.touching(rests_on)
 
     def _see(self, tenant_id: str) -> See:
         return lambda label, overlay_hash: self.views.of(label, tenant_id, overlay_hash)

@@ -18,6 +18,7 @@ from service.catalogue.catalogue import Catalogue
 from service.catalogue.difference import Change
 from service.curation.dependence import PINNED, keys_of_answer, keys_of_part
 from service.curation.reach import Reach
+from service.curation.reaches import Reaches
 from service.jobs.errors import UnreadableAssemblyError
 from service.jobs.verdicts import Because, Happening, happenings, summary_of, withdrawn, without_report
 from service.judgement import ENGINE_VERSION, Answer, Inquiry, JudgementError
@@ -127,7 +128,7 @@ class Rejudging:
     now: Catalogue
     keys: dict[Inquiry, frozenset[str]] = field(default_factory=dict)
     outcomes: dict[str, Outcomes] = field(default_factory=dict)
-    reaches: dict[tuple[str, str], Reach] = field(default_factory=dict)
+    reaches: Reaches = field(default_factory=Reaches)
 
     def judge_all(self, assembly_ids: Iterable[str]) -> list[JudgedAssembly]:
         """Judge assemblies, all their joints together; those that are gone or hold already are left out."""
@@ -259,10 +260,7 @@ class Rejudging:
         before = stored.holds_under
         if before is None or (before, stored.overlay_hash) == (self.now.label, self.now.overlay_hash):
             return None
-        view = (before, stored.overlay_hash)
-        if view not in self.reaches:
-            self.reaches[view] = Reach.of(self.see(*view), self.now)
-        return self.reaches[view]
+        return self.reaches.between(self.see(before, stored.overlay_hash), self.now)
 
     def _unreadable(
         self, stored: StoredAssembly, before: Mapping[str, Any] | None, why: str, about: Mapping[str, Any]

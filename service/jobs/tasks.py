@@ -7,6 +7,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from sqlalchemy.exc import SQLAlchemyError
@@ -83,9 +84,8 @@ class Bench:
         job_id = piece.job.id
         with self.database.writing() as session:
             jobs = JobsRepository(session)
-            finished = jobs.finish_chunk(job_id, piece.chunk, outcome.result)
-            if finished.is_new:
-                outcome.effect(session)
+            effect = partial(outcome.effect, session)
+            finished = jobs.finish_chunk(job_id, piece.chunk, outcome.result, effect)
             if finished.is_last:
                 job = jobs.get(job_id)
                 jobs.succeed(job_id, self.kinds[job.kind].sum_up(session, job))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
@@ -66,7 +66,7 @@ class Input:
 class Finished:
     """What became of the result of a chunk.
 
-    ``is_new`` is false where another worker was quicker, so nothing may be written in its name;
+    ``is_new`` is false where another worker was quicker, so nothing was written in its name;
     ``is_last`` tells that no chunk is left.
     """
 
@@ -217,8 +217,8 @@ class JobsRepository:
         return self._start(job_id, _is_free(stale_before))
 
     def join(self, job_id: str) -> bool:
-        """Work on a job together with others; tell whether there is still something to do."""
-        return self._start(job_id, JobRow.state.in_(UNFINISHED))
+        """Begin a job that several work on; tell whether none of the others had begun it."""
+        return self._start(job_id, JobRow.state == QUEUED)
 
     def beat(self, job_id: str) -> bool:
         """Say that a worker is alive; tell whether it should go on."""
@@ -237,11 +237,14 @@ class JobsRepository:
         statement = select(JobInputRow.chunk).where(JobInputRow.job_id == job_id)
         return list(self._session.scalars(statement.order_by(JobInputRow.chunk)))
 
-    def finish_chunk(self, job_id: str, chunk: int, result: bytes) -> Finished:
-        """Exchange the input of a chunk for its result, once.
+    def finish_chunk(
+        self, job_id: str, chunk: int, result: bytes, effect: Callable[[], object] = lambda: None
+    ) -> Finished:
+        """Exchange the input of a chunk for its result, once, and have the effect that belongs to it.
 
         The input can be deleted once only, so of two workers one writes. The job's row is locked
-        before the rest is counted, so of two last chunks one is seen to be the last.
+        before the rest is counted, so of two last chunks one is seen to be the last; it is locked after
+        the effect, because all other workers wait for it.
         """
         taken = self._session.scalar(
             delete(JobInputRow)
@@ -250,6 +253,7 @@ class JobsRepository:
         )
         if taken is None:
             return Finished(is_new=False)
+        effect()
         now = utc_now()
         row = {
             "job_id": job_id,

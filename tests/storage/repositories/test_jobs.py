@@ -108,16 +108,24 @@ def test_results_come_in_pages(tenants: Database) -> None:
     assert (first.items, rest.items, rest.next_cursor) == ((b"0", b"1"), (b"2",), "")
 
 
-def test_one_worker_takes_a_job_and_several_join_it(tenants: Database) -> None:
-    job = added(tenants)
-    taken, joined = list[bool](), list[bool]()
+def test_one_worker_takes_a_job_and_one_of_several_begins_it(tenants: Database) -> None:
+    alone, shared = added(tenants), added(tenants)
+    taken, begun = list[bool](), list[bool]()
     for _ in range(2):
         with tenants.writing() as session:
-            taken.append(JobsRepository(session).take(job.id, stale_before=LONG_AGO))
-    for _ in range(2):
-        with tenants.writing() as session:
-            joined.append(JobsRepository(session).join(job.id))
-    assert (taken, joined) == ([True, False], [True, True])
+            taken.append(JobsRepository(session).take(alone.id, stale_before=LONG_AGO))
+            begun.append(JobsRepository(session).join(shared.id))
+    assert (taken, begun) == ([True, False], [True, False])
+
+
+def test_a_chunk_has_its_effect_once_and_before_it_counts(tenants: Database) -> None:
+    job, seen = added(tenants), list[int]()
+    with tenants.writing() as session:
+        jobs = JobsRepository(session)
+        jobs.join(job.id)
+        for _ in range(2):
+            jobs.finish_chunk(job.id, 0, b"0", lambda: seen.append(jobs.get(job.id).done))
+        assert (seen, jobs.get(job.id).done) == ([0], 2)
 
 
 def test_a_job_whose_worker_died_is_taken_over(tenants: Database) -> None:
