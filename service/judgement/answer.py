@@ -8,7 +8,7 @@ from typing import Any
 
 from service.callouts.reading import Match
 from service.catalogue.catalogue import Catalogue
-from service.catalogue.records import Environment, Exposure
+from service.catalogue.records import Exposure
 from service.catalogue.surfaces import Surface
 from service.judgement.answer_record import AnswerRecord
 from service.judgement.couples import Couple, Geometry
@@ -59,20 +59,19 @@ def answer(
     """
     prepared = [prepare(inquiry, catalogue) for inquiry in inquiries]
     judged = {
-        (environment, couple): judgement
+        environment: dict(zip(couples, judge(couples, environment, catalogue, policy), strict=True))
         for environment, couples in distinct_couples(prepared).items()
-        for couple, judgement in zip(couples, judge(couples, environment, catalogue, policy), strict=True)
     }
-    return [_answer(item, judged, catalogue, policy) for item in prepared]
+    return [_answer(item, judged[item.environment], catalogue, policy) for item in prepared]
 
 
 def _answer(
     item: Prepared,
-    judged: Mapping[tuple[Environment, Couple], Judgement],
+    judged: Mapping[Couple, Judgement],
     catalogue: Catalogue,
     policy: Policy,
 ) -> Answer:
-    judgements = tuple(judged[item.environment, couple] for couple in item.couples)
+    judgements = tuple(judged[couple] for couple in item.couples)
     verdict, question = _combined(item, judgements, catalogue)
     missing = _missing(item, judgements)
     shortfall = _shortfall(item, judgements)
@@ -88,9 +87,7 @@ def _answer(
         environment=item.environment,
         readings=item.readings,
         judgements=judgements,
-        by_condition=tuple(
-            (condition, judged[item.environment, couple]) for condition, couple in item.by_condition
-        ),
+        by_condition=tuple((condition, judged[couple]) for condition, couple in item.by_condition),
         verdict=verdict,
         question=question,
         warnings=_warnings(item, catalogue),
