@@ -41,6 +41,15 @@ TOGETHER = 16
 GONE = 410
 JITTER = 0.2
 
+SKEW = timedelta(minutes=1)
+"""By how much the clocks of two processes may differ."""
+
+LONGEST = (
+    LEASE + SKEW,
+    *(max(LEASE, timedelta(seconds=wait_s * (1 + JITTER))) + SKEW for wait_s in WAITS_S),
+)
+"""How far ahead a message can be due after none, one, two ... attempts, unless a clock was set back."""
+
 
 @dataclass(frozen=True, slots=True)
 class Attempt:
@@ -69,7 +78,7 @@ class Deliveries:
         with self.database.writing() as session:
             webhooks = WebhooksRepository(session)
             webhooks.address(now)
-            due = webhooks.lease(now, now + LEASE, TOGETHER)
+            due = webhooks.lease(now, now + LEASE, TOGETHER, LONGEST)
         if due:
             with ThreadPoolExecutor(len(due), thread_name_prefix="webhook") as threads:
                 list(threads.map(lambda entry: self._deliver(*entry), due))

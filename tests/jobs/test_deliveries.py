@@ -64,6 +64,22 @@ def state(database: Database, webhook_id: str) -> list[Delivery]:
         return list(WebhooksRepository(session).deliveries(webhook_id).items)
 
 
+def test_a_clock_that_is_set_back_delays_no_message(tenants: Database) -> None:
+    clock, outbound = Clock(), Answering(answers=[503, 503])
+    webhook_of(tenants, "*")
+    deliveries = Deliveries(tenants, outbound, clock)
+    happen(tenants)
+    assert deliveries.round() == 1
+    clock.pass_by(-60)
+    assert deliveries.round() == 0
+    clock.pass_by(-3600)
+    assert deliveries.round() == 1
+    assert deliveries.round() == 0
+    clock.pass_by(-31_536_000)
+    assert deliveries.round() == 1
+    assert len(outbound.sent) == 3
+
+
 def test_a_change_arrives_signed(tenants: Database) -> None:
     webhook_id, outbound = webhook_of(tenants, "verdicts.corrected"), Answering()
     line = happen(tenants)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
-from sqlalchemy import func, select, update
+from sqlalchemy import func, or_, select, update
 from sqlalchemy.orm import Session
 
 from service.storage.errors import NotStoredError
@@ -124,14 +124,23 @@ class WebhooksRepository:
         )
 
     def lease(
-        self, now: datetime, until: datetime, limit: int
+        self, now: datetime, until: datetime, limit: int, longest: Sequence[timedelta] = ()
     ) -> tuple[tuple[Delivery, Webhook, FeedLine], ...]:
-        """Take what is due; should the taker die, it is due again at ``until``."""
+        """Take what is due; should the taker die, it is due again at ``until``.
+
+        ``longest`` is how far ahead a message can be due, by the number of its attempts: one that is due
+        later was timed by a clock that has been set back since, and is due now.
+        """
+        misdated = [
+            (DeliveryRow.attempts == attempts) & (DeliveryRow.due_at > now + wait)
+            for attempts, wait in enumerate(longest)
+        ]
+        is_due = or_(DeliveryRow.due_at <= now, *misdated)
         statement = (
             select(DeliveryRow, WebhookRow, ChangeRow)
             .join(WebhookRow, WebhookRow.id == DeliveryRow.webhook_id)
             .join(ChangeRow, ChangeRow.serial == DeliveryRow.change_serial)
-            .where(DeliveryRow.state == DUE, DeliveryRow.due_at <= now, WebhookRow.disabled_at.is_(None))
+            .where(DeliveryRow.state == DUE, is_due, WebhookRow.disabled_at.is_(None))
             .order_by(DeliveryRow.due_at, DeliveryRow.id)
             .limit(limit)
             .with_for_update(of=DeliveryRow, skip_locked=True)
