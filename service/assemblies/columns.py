@@ -1,8 +1,9 @@
 """The columns that are read, and the headings under which records of other programs keep them.
 
-A heading is compared without case, accents, punctuation and the unit behind it. German and French
-headings of the trade are known as well as English ones. A heading that is almost one of them counts
-and is reported; one that is none of them is passed over and reported.
+A heading is compared without case, accents, punctuation and the unit behind it. Headings
+of the trade are known in English, German, French, Spanish, Italian, Portuguese and Dutch. A heading that
+is almost one of them, or that starts with one, counts and is reported; one that is none of them is
+passed over and reported, unless its cells tell what it is (``contents``).
 """
 
 from __future__ import annotations
@@ -27,6 +28,21 @@ _SHORTEST_TO_GUESS = 5
 """Shorter headings are like too many others."""
 
 _LONGEST_HEADING = 200
+_MOST_WORDS = 5
+_LANGUAGES = frozenset({"en", "de", "fr", "es", "it", "nl", "pt", "ja", "zh"})
+"""Codes behind headings of the same in several languages: description_en."""
+
+_LEADING = frozenset({"part_number", "description", "material", "finish", "quantity"})
+"""Columns that are told by the first word of a heading of several: Material name, Qty (used), Réf. pièce."""
+_TRAILING = frozenset({"quantity", "material"})
+"""Columns that are told by the last word: qty robot, housing material."""
+_OF_COMMERCE = """
+cost costs price prices unit eur usd gbp weight mass kg density supplier vendor source sourcing link url
+currency total kosten preis gewicht lieferant prix masse fournisseur precio peso proveedor prezzo prijs
+leverancier distributor manufacturer hersteller fabricant fabricante produttore category group status
+"""
+_OTHER_FIGURES = frozenset(_OF_COMMERCE.split())
+"""Words of headings that tell something of a part or a material which is not read."""
 
 
 class Kind(StrEnum):
@@ -148,7 +164,22 @@ def _lookup(text: str, columns: Mapping[str, Column], *, is_guess: bool) -> tupl
             near = difflib.get_close_matches(words, known, 1, ALMOST)
             if near and (not unit or _takes(columns[known[near[0]]], unit)):
                 return known[near[0]], unit
-    return "", ""
+    return (_by_one_word(plain(text).split(), known), "") if is_guess else ("", "")
+
+
+def is_of_commerce(text: str) -> bool:
+    """Whether a heading is one of prices, weights or suppliers, whatever its cells look like."""
+    return not _OTHER_FIGURES.isdisjoint(plain(text).split())
+
+
+def _by_one_word(words: Sequence[str], known: Mapping[str, str]) -> str:
+    """The column that the first or the last word of a longer heading names, empty if it names none."""
+    if len(words) > _MOST_WORDS or _OTHER_FIGURES.intersection(words):
+        return ""
+    for word, allowed in ((words[0], _LEADING), (words[-1], _TRAILING)) if len(words) > 1 else ():
+        if known.get(word) in allowed:
+            return known[word]
+    return ""
 
 
 def _takes(column: Column, unit: str) -> bool:
@@ -159,6 +190,8 @@ def _readings(text: str) -> list[tuple[str, str]]:
     """A heading as it stands, and with its last word or bracket taken for a unit."""
     whole = plain(text)
     readings = [(whole, "")]
+    if (language := whole.rpartition(" "))[2] in _LANGUAGES:
+        readings.append((language[0], ""))
     if bracket := re.search(r"[\[(]([^\])]*)[\])]\s*$", text):
         readings.append((plain(text[: bracket.start()]), unit_named(bracket[1])))
     lowered = text.replace("²", "2").replace("^", "").strip()

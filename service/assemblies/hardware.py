@@ -12,11 +12,16 @@ _NOUNS = (
     "bolzen stehbolzen gewindestange mutter sechskantmutter hutmutter scheibe unterlegscheibe federring "
     "federscheibe sicherungsring niet blindniet splint zylinderstift spannstift gewindeeinsatz "
     "gewindeeinsätze abstandsbolzen "
-    "vis boulon goujon écrou ecrou rondelle rivet goupille entretoise"
+    "vis boulon goujon écrou ecrou rondelle rivet goupille entretoise "
+    "tornillo tuerca arandela remache bullone bulloni dado dadi vite viti bout bouten moer moeren sluitring "
+    "parafuso porca arruela shcs bhcs fhcs"
 )
 _PHRASES = (
     r"grub ?screws?|machine ?screws?|threaded rods?|retaining rings?|threaded inserts?|heat[- ]?set inserts?|"
-    r"(?:cotter|split|dowel|roll|clevis|hinge) ?pins?|tiges? filetées?|inserts? filetés?|anneaux? élastiques?"
+    r"(?:cotter|split|dowel|roll|clevis|hinge) ?pins?|tiges? filetées?|inserts? filetés?|anneaux? "
+    r"élastiques?|"
+    r"(?:varillas?|barras?) roscadas?|barre? filettat[ae]|insertos? roscados?|insertos? a "
+    r"quente|draad(?:stang|eind)"
 )
 _FASTENER = re.compile(
     rf"(?<!\w)(?:(?:{'|'.join(_NOUNS.split())})(?:e?s|e?n|e)?|{_PHRASES})(?!\w)",
@@ -63,6 +68,11 @@ def is_fastener(text: str) -> bool:
     if _NOT_ITSELF.search(text):
         return False
     return bool(_FASTENER.search(text) or _THREADED.search(text) or _STANDARD.search(text))
+
+
+def names_standard(text: str) -> bool:
+    """Whether a text names the product standard of a fastener."""
+    return _STANDARD.search(text) is not None
 
 
 @lru_cache(maxsize=65_536)

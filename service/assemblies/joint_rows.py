@@ -39,10 +39,9 @@ def read_joints(table: HeadedTable, parts: Mapping[str, Part]) -> JointRows:
     read = JointRows()
     known = _Ends(parts)
     used: set[str] = set()
-    for line, cells, surplus in table.rows:
-        if surplus:
-            reason = "has more cells than there are headings; is a delimiter in a cell not quoted?"
-            read.faults.append(Fault(table.name, line, "", reason))
+    for line, cells, wrong in table.rows:
+        if wrong:
+            read.faults.append(Fault(table.name, line, "", wrong))
         ends = [_end(known, cells, name, table.name, line, read) for name in ("first", "second")]
         if not all(ends):
             continue

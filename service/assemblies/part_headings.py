@@ -1,4 +1,4 @@
-"""Headings for the columns of parts, in three languages: data of ``columns``.
+"""Headings for the columns of parts, in seven languages: data of ``columns``.
 
 A row is a name, a kind, what the column means, an example, and the other headings that it has,
 separated by semicolons.
@@ -15,11 +15,15 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         (
             "part; part no; part nr; part number; part num; partnumber; pn; p n; part id; id; part code; "
             "component id; component number; item code; material number; article; article number; article "
-            "no; stock code; sku; mpn; mfg pn; manufacturer part number; drawing number; drawing no; "
+            "no; stock code; sku; mpn; mfg pn; mfr part number; mfg part number; mfr part no; manufacturer "
+            "part number; drawing number; drawing no; "
             "drawing; dwg; dwg no; teilenummer; teile nr; teilenr; teil; sachnummer; artikelnummer; artikel "
             "nr; artikel; materialnummer; zeichnungsnummer; zeichnungs nr; ident nr; identnummer; "
             "référence; référence article; numéro de pièce; n de pièce; no de pièce; code article; repère "
-            "plan; numéro de plan"
+            "plan; numéro de plan; réf; réf pièce; référence pièce; item id; código; código de pieza; "
+            "número de pieza; "
+            "referencia; nº de pieza; codice; codice articolo; numero parte; onderdeelnummer; artikelnr; "
+            "artikelcode; referência; número da peça"
         ),
     ),
     (
@@ -30,7 +34,7 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         (
             "pos; pos nr; posnr; item; item no; item number; item nr; find; find no; find number; number; "
             "no; nr; line; line no; seq; index; uid; positionsnummer; lfd nr; repère; rep; poste; numéro; "
-            "structure; outline"
+            "structure; outline; posición; ítem; posizione; positie; posição"
         ),
     ),
     (
@@ -42,7 +46,12 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
             "name; part name; part description; component; component name; component description; item "
             "name; item description; title; long name; short name; designation; part; nomenclature; "
             "benennung; bezeichnung; teilebezeichnung; beschreibung; komponente; désignation; description "
-            "de la pièce; libellé; nom; nom de la pièce; dénomination"
+            "de la pièce; libellé; nom; nom de la pièce; dénomination; pièce; désignation normalisée; "
+            "bauteil; "
+            "bauteilname; teilename; artikelbezeichnung; descripción; denominación; pieza; nombre "
+            "pieza; nombre de la pieza; componente; descrizione; denominazione; nome; particolare; "
+            "omschrijving; "
+            "benaming; naam; onderdeel; descrição; designação; peça"
         ),
     ),
     (
@@ -64,7 +73,8 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
             "material note; material spec; material specification; material type; material description; raw "
             "material; base material; alloy; mat; matl; mtl; material grade; grade; werkstoff; "
             "werkstoffbezeichnung; rohmaterial; grundwerkstoff; legierung; matière; matériau; matériaux; "
-            "matière première; nuance; alliage"
+            "matière première; nuance; alliage; material name; materialien; materiale; materiali; lega; "
+            "materiaal; grondstof; liga; material de la pieza"
         ),
     ),
     (
@@ -76,7 +86,11 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
             "finish note; finish spec; surface finish; surface treatment; treatment; plating; coating; "
             "coat; protective finish; protection; colour finish; finishing; oberfläche; "
             "oberflächenbehandlung; oberflächenschutz; beschichtung; behandlung; überzug; korrosionsschutz; "
-            "traitement; traitement de surface; revêtement; finition; état de surface"
+            "traitement; traitement de surface; revêtement; finition; état de surface; acabado; "
+            "recubrimiento; "
+            "tratamiento; tratamiento superficial; finitura; rivestimento; trattamento; trattamento "
+            "superficiale; "
+            "afwerking; oppervlaktebehandeling; coating type; acabamento; revestimento; tratamento"
         ),
     ),
     (
@@ -87,7 +101,9 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         (
             "specifications; spec; specs; model; model config; type; details; detail; description 2; long "
             "description; additional description; value; comment; spezifikation; typ; zusatz; norm; "
-            "standard; spécification; caractéristiques; norme"
+            "standard; spécification; caractéristiques; norme; especificación; especificaciones; norma; "
+            "tipo; "
+            "specifica; specifiche; specificatie; specificaties; especificação"
         ),
     ),
     (
@@ -97,7 +113,9 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         "supplied with thread locker",
         (
             "notes; remark; remarks; comments; bemerkung; bemerkungen; anmerkung; hinweis; remarque; "
-            "remarques; commentaire; observations"
+            "remarques; commentaire; observations; notas; observaciones; comentarios; osservazioni; "
+            "opmerking; "
+            "opmerkingen; observações"
         ),
     ),
     (
@@ -128,7 +146,7 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         (
             "parent number; parent part; parent part number; parent id; parent item; next assembly; next "
             "higher assembly; nha; used on; belongs to; übergeordnet; übergeordnetes teil; kopfnummer; "
-            "oberteil; parent assembly; ensemble; ensemble supérieur; père; composé"
+            "oberteil; parent assembly; ensemble; ensemble supérieur; père; composé; conjunto superior"
         ),
     ),
     (
@@ -138,7 +156,7 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         "2",
         (
             "lvl; lev; bom level; indent; indent level; indenture; depth; tier; ebene; stufe; "
-            "stücklistenebene; dispositionsstufe; niveau; rang; profondeur"
+            "stücklistenebene; dispositionsstufe; niveau; rang; profondeur; nivel; livello; nível"
         ),
     ),
     (
@@ -149,7 +167,8 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
         (
             "assembly name; sub assembly; subassembly; group; section; module; system; category; used in; "
             "used in sections; used in section; where used; baugruppe; unterbaugruppe; gruppe; sous "
-            "ensemble; groupe; mechanism; subsystem"
+            "ensemble; groupe; mechanism; subsystem; conjunto; subconjunto; gruppo; sottogruppo; assieme; "
+            "groep"
         ),
     ),
     (
@@ -161,7 +180,9 @@ PART_HEADINGS: tuple[tuple[str, str, str, str, str], ...] = (
             "qty; q ty; qnty; quant; quan; amount; count; pcs; pieces; number off; no off; required; qty "
             "per assembly; qty per unit; qty per assy; qty assy; qty each; number req in assy; req; total "
             "quantity; total qty; total used in project; units; stück; stk; menge; anzahl; stückzahl; anz; "
-            "quantité; qté; qte; nombre; nb; nbre"
+            "quantité; qté; qte; nombre; nb; nbre; number needed; needed; cantidad; cant; cdad; uds; "
+            "unidades; "
+            "quantità; qtà; quantita; pezzi; aantal; stuks; hoeveelheid; quantidade; qtd; qtde"
         ),
     ),
     (

@@ -11,6 +11,7 @@ from typing import Any
 from service.assemblies import tree
 from service.assemblies.assembly import Fault
 from service.assemblies.columns import plain
+from service.assemblies.contents import is_wordy
 from service.assemblies.figures import figure, quantity
 from service.assemblies.hardware import is_fastener
 from service.assemblies.headed import Cells, HeadedTable
@@ -29,6 +30,11 @@ _TOTALS = {
     "gesamt",
     "total general",
 }
+_TOTAL = re.compile(r"(?:total|summe|gesamt|sous total)(?: \w+){0,2}")
+_TOTAL_STARTS = tuple(sorted({word.split()[0] for word in (*_TOTALS, "sous total")}))
+_NAMING = ("part_number", "description", "surface", "material", "specification", "designators")
+_MOST_LINES = 20
+"""Lines that are named before their number alone is."""
 _EMPTY = {"", "-", "--", "n/a", "na", "none", "tbd", "?", "n.a.", "nil", "—", "~"}
 
 
@@ -46,28 +52,56 @@ def read_parts(table: HeadedTable) -> PartRows:
     read = PartRows(assumptions=list(table.assumptions))
     rows: list[tuple[Part, tree.Place]] = []
     used: Counter[str] = Counter()
-    for line, cells, surplus in table.rows:
+    passed_over: list[int] = []
+    for line, cells, wrong in table.rows:
         texts = {name: text for name, (text, _) in cells.items() if text.strip().lower() not in _EMPTY}
+        texts = _with_name(texts)
         if not _is_part(texts):
+            passed_over.append(line)
             continue
-        if surplus:
-            reason = "has more cells than there are headings; is a delimiter in a cell not quoted?"
-            read.faults.append(Fault(table.name, line, "", reason))
+        if wrong:
+            read.faults.append(Fault(table.name, line, "", wrong))
         values = dict(_values(cells, texts, table.name, line, read.faults))
         for assembly in _assemblies(texts.get("assembly", "")):
-            number = texts.get("part_number", "").strip() or texts.get("position", "").strip()
+            number = next(
+                (texts[name].strip() for name in ("part_number", "position", "designators") if name in texts),
+                "",
+            )
             identifier = _unique(number or f"row {line}", used)
             part = Part(id=identifier, number=number, line=line, **values)
             rows.append((part, _place(part, texts, assembly)))
     _hang(rows, read, table.name)
+    if passed_over:
+        read.assumptions.append(f"{_lines(passed_over)}: totals or no part named, passed over")
     return read
 
 
+def _lines(lines: list[int]) -> str:
+    named = ", ".join(map(str, lines[:_MOST_LINES]))
+    return f"{'rows' if len(lines) > 1 else 'row'} {named}" + (
+        f" and {len(lines) - _MOST_LINES} more" if len(lines) > _MOST_LINES else ""
+    )
+
+
+def _with_name(texts: dict[str, str]) -> dict[str, str]:
+    """A part without a description is described by the number, position or type that is written in words."""
+    if "description" in texts:
+        return texts
+    others = ("part_number", "position", "specification") if "surface" not in texts else ()
+    name = next((texts[other] for other in others if is_wordy(texts.get(other, ""))), "")
+    return {**texts, "description": name} if name else texts
+
+
 def _is_part(texts: dict[str, str]) -> bool:
-    named = [texts.get(name, "") for name in ("part_number", "description", "surface", "material")]
-    if not any(named):
+    named = [texts[name] for name in _NAMING if name in texts]
+    return bool(named) and not any(map(_is_total, (*named, texts.get("position", ""))))
+
+
+def _is_total(text: str) -> bool:
+    if not text.strip().lower().startswith(_TOTAL_STARTS):
         return False
-    return not any(plain(text) in _TOTALS for text in named if text)
+    words = plain(text)
+    return words in _TOTALS or _TOTAL.fullmatch(words) is not None
 
 
 def _assemblies(text: str) -> list[str]:

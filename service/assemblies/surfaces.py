@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from service.assemblies.hardware import names_standard
 from service.assemblies.parts import Part
 from service.callouts.reading import Match, Reading
 from service.callouts.resolver import Resolver
@@ -17,10 +18,22 @@ _OTHER_MEANINGS = re.compile(
     r"(?<!\w)(?:(?:3d[- ]?)?print(?:ed|s)?|lead ?screws?|(?:test |battery |with )leads?|"
     r"soldering irons?|tin ?snips|"
     r"silver ?(?:grey|gray)|"
-    r"gold ?(?:colou?red)?(?= colou?r)|brass ?band|iron ?on)(?!\w)",
+    r"gold ?(?:colou?red)?(?= colou?r)|brass ?band|iron ?on|"
+    r"cad(?! ?(?:plat|coat|-?cr))|protected (?:silver|gold|alumini?um)|copper "
+    r"(?:keep-?outs?|pours?|areas?|planes?|traces?))(?!\w)|"
+    r"[\w/.-]*[./]stl(?!\w)|^\s*stl\s*$|(?<!\w)stl(?= files?)",
     re.IGNORECASE,
 )
-"""Words of part names that sound like metals."""
+"""Words of part names that sound like metals, and files of printed parts."""
+
+_MATES = re.compile(
+    r"(?<!\w)(?:for|to fit|fits|used with|compatible with|includes?|including|incl\.|für|passend "
+    r"zu|pour|para|"
+    r"voor)(?!\w)[^,;()]*?(?=[,;()]|$|\b(?:18-8|30[34]|316|a[24]|stainless|inox|zinc|galvani[sz]ed|nickel|anodi)\b)|"
+    r"\w+-to-\w+(?: \w+)?|\b(?:alu\w*|\d{4})[ -](?:extrusions?|profiles?)(?= (?:t-?)?(?:nut|screw|bolt))",
+    re.IGNORECASE,
+)
+"""What a part is for, or comes with: *nut for aluminium profile* tells nothing of the nut."""
 
 _CERTAIN = {Match.EXACT, Match.NORMALISED}
 
@@ -43,7 +56,9 @@ class Surfaces:
         """
         if part.names_surface:
             return part
-        for source, text in (("description", part.description), ("specification", part.note)):
+        number = part.number if names_standard(part.number) else ""
+        sources = (("description", part.description), ("specification", part.note), ("number", number))
+        for source, text in sources:
             found = self._in_words(text)
             if found:
                 reason = f"the surface is read from {found!r} in the {source}"
@@ -93,7 +108,7 @@ class Surfaces:
         A finish alone has to be certain, because its words are also those of other things.
         """
         if text not in self._described:
-            plain = _OTHER_MEANINGS.sub(" ", text).strip(" ,;-")
+            plain = _OTHER_MEANINGS.sub(" ", _MATES.sub(" ", text)).strip(" ,;-")
             reading = self._resolver.resolve(plain)
             leading = reading.candidates[0].surface if reading.candidates else None
             names_metal = leading is not None and bool(leading.material_id or leading.basis_family)

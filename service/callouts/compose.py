@@ -6,17 +6,29 @@ import re
 from dataclasses import dataclass, replace
 from itertools import product
 
+from service.callouts.choices import is_metal_word, place_of_choice
 from service.callouts.coats import Coats, read_coats
 from service.callouts.finishes.implied_basis import IMPLIED_BASIS
 from service.callouts.layering import FinishReading, Stack, read_finish
 from service.callouts.leftovers import hidden_finishes, trailing_codes
 from service.callouts.lexicon import Lexicon, Token
-from service.callouts.marks import Alloy, Bare, Coat, Foreign, Mark, MetalClass, Riddle, Trait, Wear
+from service.callouts.marks import (
+    Alloy,
+    Bare,
+    Coat,
+    Foreign,
+    Mark,
+    MetalClass,
+    Riddle,
+    Trait,
+    Wear,
+)
 from service.callouts.materials import MaterialReading, material_of_coat, read_materials, without_stainless
 from service.callouts.neighbours import told_apart
 from service.callouts.normalise import Normalised
 from service.callouts.reading import Candidate, Match, Reading, Span
 from service.callouts.spans import spans_of
+from service.catalogue.records import FinishRole
 from service.catalogue.surfaces import Condition, Surface
 
 MOST_CANDIDATES = 12
@@ -61,13 +73,30 @@ class _Parts:
 
 def compose(text: Text, lexicon: Lexicon) -> Reading:
     """Combine the marks of a text into candidates, best first."""
+    choice = place_of_choice(text.marks, text.normalised.text)
+    if choice is not None:
+        return _both(text, choice, lexicon)
     riddles = tuple(dict.fromkeys(mark.sense for mark in text.marks if isinstance(mark.sense, Riddle)))
     return _each_meaning(text, riddles, lexicon) if riddles else _composed(text, lexicon)
 
 
+def _both(text: Text, place: int, lexicon: Lexicon) -> Reading:
+    """Read what stands on either side of an *or* by itself."""
+    sides = (text.marks[:place], text.marks[place + 1 :])
+    readings = [compose(replace(text, marks=marks), lexicon) for marks in sides]
+    candidates = [
+        replace(candidate, confidence=_rounded(candidate.confidence / len(sides)))
+        for reading in readings
+        for candidate in reading.candidates
+    ]
+    question = "Which of the alternatives is the part made as?"
+    ranked = sorted(candidates, key=lambda candidate: -candidate.confidence)[:MOST_CANDIDATES]
+    return Reading(text.original, Match.AMBIGUOUS, tuple(ranked), question) if ranked else readings[0]
+
+
 def _composed(text: Text, lexicon: Lexicon) -> Reading:
     parts = _parts(text, lexicon)
-    if not parts.finish.stacks and not parts.material.options:
+    if not parts.material.options and (not parts.finish.stacks or _is_painted_plastic(parts, lexicon)):
         return _unknown(parts)
     candidates = _candidates(parts)
     question = _question(parts, lexicon) if len(candidates) > 1 or _asks(parts) else ""
@@ -119,7 +148,7 @@ def _with_roles(text: Text) -> Text:
     start = text.finish_from
     is_material = (Alloy, MetalClass)
     has_material = any(
-        m.start < start and (isinstance(m.sense, is_material) or _is_metal_word(m)) for m in text.marks
+        m.start < start and (isinstance(m.sense, is_material) or is_metal_word(m)) for m in text.marks
     )
     dropped = is_material if has_material else ()
     marks = tuple(
@@ -131,13 +160,9 @@ def _with_roles(text: Text) -> Text:
 
 
 def _as_coat(mark: Mark) -> Mark:
-    if isinstance(mark.sense, Coat) and _is_metal_word(mark):
+    if isinstance(mark.sense, Coat) and is_metal_word(mark):
         return mark._replace(sense=replace(mark.sense, is_bare_word=False))
     return mark
-
-
-def _is_metal_word(mark: Mark) -> bool:
-    return isinstance(mark.sense, Coat) and material_of_coat(mark.sense) is not None
 
 
 _TRAITS_OF_COATS = frozenset(
@@ -198,6 +223,18 @@ def _foreign(parts: _Parts) -> list[str]:
     ]
 
 
+def _is_painted_plastic(parts: _Parts, lexicon: Lexicon) -> bool:
+    """A plastic under paint conducts no more than a bare one; under metal its coat is what is seen."""
+    finishes = lexicon.catalogue.finishes
+    layers = [layer for stack in parts.finish.stacks for layer in stack.layers]
+    return (
+        not parts.material.is_named
+        and bool(_foreign(parts))
+        and all(finishes[layer.finish_id].role is FinishRole.ORGANIC for layer in layers)
+        and not any(finishes[layer.finish_id].is_conductive for layer in layers)
+    )
+
+
 def _written(text: Text, mark: Mark) -> str:
     start, end = text.normalised.span(mark.start, mark.end)
     return text.original[start:end]
@@ -228,7 +265,8 @@ def _unknown(parts: _Parts) -> Reading:
 
 
 _MADE_TO_CONDUCT = re.compile(
-    r"carbon|kohle|carbone|graphit|conduct|leitf|metalli|métalli|antistat|esd(?!\w)|shield", re.IGNORECASE
+    r"(?<!poly)(?<!poli)carbon|kohle|carbone|graphit|conduct|leitf|metalli|métalli|antistat|esd(?!\w)|shield",
+    re.IGNORECASE,
 )
 """Words that make a plastic conduct, or leave open whether it does."""
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from service.callouts.designations.copper import ANY_BRASS
 from service.callouts.designations.other_metals import METAL_OF_COAT
-from service.callouts.marks import Aside, Coat, Foreign, Mark, Sense, Trait
+from service.callouts.marks import Alloy, Amount, Aside, Coat, Foreign, Mark, Sense, Trait
 from service.callouts.normalise import Normalised
 
 _BY_CAPITALS: dict[str, Sense] = {"TiN": Coat("pvd"), "Ms": ANY_BRASS}
@@ -24,9 +24,12 @@ _FORM = re.compile(
     r"feuille|bande|barre|fil|tresse|tuyau)(?![^\W_])(?![ -]{0,2}(?:steel|stahl|acier|metal|alumin|alu))"
 )
 """Forms that are bought of a metal, never of a coat."""
+_PURITY = re.compile(r"(?P<symbol>zn|sn|cu|pb|ni|ag|au|cr|cd) ?99\.\d+")
+"""A metal of stated purity: the part itself, but a coat if a thickness stands right behind it."""
 _BIMETAL = re.compile(r"(?<![^\W_])(?:bi-?metal|cupal)")
 _COLOURS = frozenset({"ag", "au"})
 _ANYWHERE = re.compile("")
+_BESIDE = re.compile(r"[ ,;:-]{0,3}")
 _TOUCHING = re.compile(r"[ -]{0,2}")
 
 
@@ -42,6 +45,9 @@ def told_apart(marks: Sequence[Mark], normalised: Normalised, original: str) -> 
             sense = _BY_CAPITALS.get(original[first:last], sense)
             if _is_no_symbol(marks, index, original[first:last], body):
                 sense = Aside()
+        purity = _PURITY.fullmatch(body, mark.start, mark.end) if isinstance(sense, Alloy) else None
+        if purity and _has_thickness(marks, index, body):
+            sense = Coat(purity["symbol"])
         if isinstance(sense, Coat) and sense.is_bare_word:
             is_colour = sense.kind in _COLOURS and _is_of_plastic(marks, index, body)
             sense = Aside() if is_colour else _metal(sense, mark, body, is_metal)
@@ -62,6 +68,15 @@ def _is_no_symbol(marks: Sequence[Mark], index: int, written: str, body: str) ->
     before = body[: mark.start].rstrip(" ")
     is_after_a_name = before[-1:].isalpha() and (not index or marks[index - 1].end < len(before))
     return written == "AG" and is_after_a_name
+
+
+def _has_thickness(marks: Sequence[Mark], index: int, body: str) -> bool:
+    after = marks[index + 1] if index + 1 < len(marks) else None
+    return (
+        after is not None
+        and isinstance(after.sense, Amount)
+        and _BESIDE.fullmatch(body, marks[index].end, after.start) is not None
+    )
 
 
 def _metal(coat: Coat, mark: Mark, body: str, is_metal: re.Pattern[str]) -> Sense:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 _PIECES = """
-ag all and are as at au box car case con des die ein ele end ent est for gar ger gold head her ing ins int
+ag all and are as at au box car case con des die ein ele end ent est fer for gar ger gold head her ing ins int
 iron its lead leads les lid line lit man men mes mit net non nor not ohm one or our out par per pin pro ref
 rot row silver sin son star steel stone sub sur tab tan tap ten the tin tip too top tor ver via von was way
 wer with zum zur

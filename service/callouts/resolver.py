@@ -175,7 +175,7 @@ class Resolver:
         )
         again = compose(text, self.lexicon)
         if again.match is Match.UNKNOWN is reading.match:
-            return replace(reading, reason=again.reason)
+            return replace(reading, reason=again.reason, is_insulator=again.is_insulator)
         if again.match is Match.UNKNOWN or _surfaces(again) == _surfaces(reading):
             return reading
         return again

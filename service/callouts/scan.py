@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cache
 from operator import itemgetter
 
-from service.callouts import asides, quantities, specifications, thickness
+from service.callouts import asides, quantities, specifications, thickness, translations
 from service.callouts.designations import families as designations
 from service.callouts.finishes import families as finishes
 from service.callouts.finishes import traits
@@ -35,13 +35,14 @@ _GUARDS = guards_of(
 @cache
 def phrase_book() -> PhraseBook:
     """Compile the words that carry meaning."""
-    return PhraseBook.of((*designations.PHRASES, *finishes.PHRASES, traits.PHRASES, asides.COMPOUND_PHRASES))
+    tables = (*designations.PHRASES, *finishes.PHRASES, traits.PHRASES, asides.COMPOUND_PHRASES)
+    return PhraseBook.of((*tables, translations.translated(tables)))
 
 
 @cache
 def aside_book() -> PhraseBook:
     """Compile the words that carry none."""
-    return PhraseBook.of((asides.PHRASES,))
+    return PhraseBook.of((asides.PHRASES, translations.ASIDES))
 
 
 def scan(text: str, lexicon: Lexicon) -> tuple[list[Mark], list[Token]]:

@@ -2,7 +2,15 @@ from __future__ import annotations
 
 import pytest
 
-from service.assemblies.columns import JOINTS, PARTS, Kind, count_recognised, plain, recognised
+from service.assemblies.columns import (
+    JOINTS,
+    PARTS,
+    Kind,
+    count_recognised,
+    is_of_commerce,
+    plain,
+    recognised,
+)
 
 
 def names(*texts: str) -> list[str | None]:
@@ -91,3 +99,36 @@ def test_a_column_shows_its_usual_unit() -> None:
 def test_plain_headings() -> None:
     assert plain("Ref-Des. №") == "ref des number"
     assert plain("Größe") == "grosse"
+
+
+@pytest.mark.parametrize(
+    ("heading", "column"),
+    [
+        ("Qty (used)", "quantity"),
+        ("bom_quantity", "quantity"),
+        ("Qty/Leg", "quantity"),
+        ("Material Name", "material"),
+        ("Matière / Classe", "material"),
+        ("Réf. Pièce", "part_number"),
+        ("description_en", "description"),
+        ("Descripción", "description"),
+        ("Cant.", "quantity"),
+        ("Descrizione", "description"),
+        ("Materiaal", "material"),
+        ("Aantal", "quantity"),
+    ],
+)
+def test_headings_of_several_words_and_other_languages(heading: str, column: str) -> None:
+    assert [each.column.name for each in recognised([heading], PARTS) if each.column] == [column]
+
+
+@pytest.mark.parametrize(
+    "heading", ["Material cost", "Qty price", "Description of the supplier", "File name"]
+)
+def test_prices_and_suppliers_are_none_of_them(heading: str) -> None:
+    assert [each.column for each in recognised([heading], PARTS)] == [None]
+
+
+def test_headings_of_commerce() -> None:
+    assert is_of_commerce("Preferred source")
+    assert not is_of_commerce("Werkstoff")

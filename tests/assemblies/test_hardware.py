@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.assemblies.hardware import head_radius_m, is_fastener, thread_diameter_m
+from service.assemblies.hardware import head_radius_m, is_fastener, names_standard, thread_diameter_m
 
 
 @pytest.mark.parametrize(
@@ -64,3 +64,16 @@ def test_threads_metric_and_inch(text: str, millimetres: float) -> None:
 def test_a_text_without_a_thread_has_no_head(text: str) -> None:
     assert thread_diameter_m(text) is None
     assert head_radius_m(text) is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Tornillo inox", "Tuercas hexagonales", "Dado autobloccante", "RVS moer", "Varilla roscada"],
+)
+def test_fasteners_in_other_languages(text: str) -> None:
+    assert is_fastener(text)
+
+
+def test_numbers_that_name_a_standard() -> None:
+    assert names_standard("DIN 912 M4 x 16")
+    assert not names_standard("SK-1112")

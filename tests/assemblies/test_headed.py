@@ -45,7 +45,7 @@ def test_a_table_knows_its_columns() -> None:
 
 def test_filled_cells_beyond_the_headings_are_counted() -> None:
     found = table(["part", "material"], ["A", "S355", "", "x"], ["B", "S355", ""])
-    assert [surplus for _, _, surplus in found.rows] == [1, 0]
+    assert [bool(wrong) for _, _, wrong in found.rows] == [True, False]
 
 
 def test_a_second_description_is_read_as_specification() -> None:
@@ -84,3 +84,51 @@ def test_what_became_of_each_heading_is_told() -> None:
 def test_a_row_scores_by_the_better_of_both_tables() -> None:
     assert score(["joint", "first", "second", "geometry"]) == 4
     assert score(["Pos", "Menge", "Werkstoff"]) == 3
+
+
+def test_one_known_heading_in_words_at_the_top_is_enough() -> None:
+    found = table(["name", "staerke", "decor"], ["Well lid", "19.0", "red"])
+    assert cells(found) == [{"description": "Well lid"}]
+    with pytest.raises(UnreadableFileError):
+        table(["name", "M5 bolt"], ["Well lid", "x"])
+
+
+def test_headings_of_a_further_table_replace_the_first() -> None:
+    found = table(
+        ["part", "material", "qty"],
+        ["---", "---", "---"],
+        ["A", "S355", "1"],
+        ["part", "material", "qty"],
+        ["## Fasteners"],
+        ["qty", "description"],
+        ["4", "Nut M5, `A2`"],
+    )
+    assert cells(found) == [
+        {"part_number": "A", "material": "S355", "quantity": "1"},
+        {"quantity": "4", "description": "Nut M5, A2"},
+    ]
+
+
+def test_further_texts_and_materials_are_joined() -> None:
+    found = table(["name", "spec", "notes", "remarks", "material", "grade"])
+    assert [h.column.name for h in found.headings if h.column] == [
+        "description",
+        "specification",
+        "note",
+        "note",
+        "material",
+        "material",
+    ]
+    rows = table(["name", "material", "grade"], ["A", "steel", "S355"], ["B", "S355", "S355"])
+    assert [row["material"] for row in cells(rows)] == ["steel; S355", "S355"]
+
+
+def test_a_table_on_its_side_is_refused() -> None:
+    with pytest.raises(UnreadableFileError) as raised:
+        table(["Pos", "1", "2"], ["Part No", "A", "B"], ["Material", "S355", "A2"], ["Qty", "1", "8"])
+    assert "first column" in raised.value.reason
+
+
+def test_an_open_quotation_mark_is_told() -> None:
+    found = table(["part", "material", "qty"], ["A", 'S355,1\nB,S235,2\nC,A2,"', ""], ["D", "A2", "a\nb"])
+    assert ["quotation" in wrong for _, _, wrong in found.rows] == [True, False]

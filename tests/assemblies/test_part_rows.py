@@ -96,3 +96,25 @@ def test_indentation_is_read_and_cut_off() -> None:
         ("Tube", "row 2"),
         ("Cap", "row 3"),
     ]
+
+
+def test_numbers_and_positions_in_words_describe_the_part() -> None:
+    found = read("Part|Qty", "Gland M16, brass nickel-plated|2", "SK-1112|1")
+    assert [part.description for part in found.parts.values()] == ["Gland M16, brass nickel-plated", ""]
+    assert read("Item|Qty|Spec", "1 Mast foot|1|S355").parts["1 Mast foot"].description == "1 Mast foot"
+    assert read("Spec|Pos|Qty", "Stay wire|3|1").parts["3"].description == "Stay wire"
+
+
+def test_designators_stand_for_a_number() -> None:
+    found = read("Reference|Qty|Value", "C1, C2|2|100n", "J1|1|SMA jack", "J2|1|SMA jack")
+    assert list(found.parts) == ["C1, C2", "J1", "J2"]
+
+
+def test_rows_without_a_part_are_told() -> None:
+    found = read("Pos|Name|Qty", "1|Lid|1", "2||4", "Total cost||8", "|Summe|9")
+    assert list(found.parts) == ["1"]
+    assert found.assumptions[-1] == "rows 3, 4, 5: totals or no part named, passed over"
+    many = read("Pos|Name|Qty", "1|Lid|1", *(f"{number}||1" for number in range(2, 25)))
+    assert many.assumptions[-1].startswith("rows 3, 4,")
+    assert "and 3 more" in many.assumptions[-1]
+    assert read("Pos|Name|Qty", "1|Lid|1", "2||4").assumptions[-1].startswith("row 3:")

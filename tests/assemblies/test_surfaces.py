@@ -83,3 +83,44 @@ def test_insulators_are_known_by_their_material(surfaces: Surfaces) -> None:
 def test_a_text_that_names_only_a_plastic_is_an_insulator(surfaces: Surfaces) -> None:
     assert surfaces.is_insulator(Part("A", text="EPDM 70 Shore"))
     assert not surfaces.is_insulator(Part("A", text="qqxj wvvk"))
+
+
+@pytest.mark.parametrize(
+    "description",
+    [
+        "Nut for aluminium profile",
+        "Lead screw T8 (includes brass nut)",
+        "Enclosure-to-steel plate screws",
+        "Alu-Extrusion T-nuts",
+        "printed/steel_holder.stl",
+        "stl",
+        "Protected silver mirror",
+        "Standoffs, in 5 mm copper keep-outs",
+        "see CAD print settings",
+        "Wheel, black chrome",
+    ],
+)
+def test_what_a_part_is_for_says_nothing_of_the_part(surfaces: Surfaces, description: str) -> None:
+    assert surfaces.named(Part("A", description=description)).text == ""
+
+
+@pytest.mark.parametrize(
+    ("description", "material"),
+    [
+        ("Clamp for hose and tube 316 stainless steel", "ss-316"),
+        ("Screw for lid, stainless A4", "ss-316"),
+        ("6061 hex shaft", "al-6061-t6"),
+    ],
+)
+def test_the_metal_of_the_part_itself_is_kept(surfaces: Surfaces, description: str, material: str) -> None:
+    found = surfaces.surface(surfaces.named(Part("A", description=description)))
+    assert found is not None
+    assert found.material_id == material
+
+
+def test_the_number_of_a_standard_fastener_is_searched_last(surfaces: Surfaces) -> None:
+    part = surfaces.named(Part("A", number="DIN 7985-4.8-H1-(A2K)-M2,5x4", description="Pan head screw"))
+    found = surfaces.surface(part)
+    assert found is not None
+    assert [layer.finish_id for layer in found.layers] == ["zn-passivated-clear"]
+    assert surfaces.named(Part("A", number="BRASS-17", description="Pan head screw")).text == ""

@@ -114,3 +114,34 @@ def test_of_many_riddles_the_first_two_are_asked(resolver: Resolver) -> None:
     assert reading.match is Match.AMBIGUOUS
     assert len(reading.candidates) <= MOST_CANDIDATES
     assert all(candidate.confidence > 0.0 for candidate in reading.candidates)
+
+
+@pytest.mark.parametrize(
+    "text", ["ABS, painted RAL 9003", "Polycarbonate, RAL 7035", "PA6 GF30 black powder coat", "Hardwood"]
+)
+def test_paint_makes_no_conductor_of_a_plastic(text: str, resolver: Resolver) -> None:
+    reading = resolver.resolve(text)
+    assert reading.match is Match.UNKNOWN
+    assert reading.is_insulator
+
+
+def test_metal_on_a_plastic_is_seen(resolver: Resolver) -> None:
+    for text, finish in (
+        ("ABS, nickel plated", "ni-electro"),
+        ("ABS, conductive nickel paint", "nickel-acrylic"),
+    ):
+        layers = resolver.resolve(text).candidates[0].surface.layers
+        assert [layer.finish_id for layer in layers] == [finish]
+
+
+def test_black_chrome_is_reported_and_no_other_chromium(resolver: Resolver) -> None:
+    reading = resolver.resolve("steel, black chrome plated")
+    assert reading.match is Match.AMBIGUOUS
+    assert all(not candidate.surface.layers for candidate in reading.candidates)
+    assert "black chrome" in reading.question
+
+
+def test_the_size_of_a_recess_is_no_coat(resolver: Resolver) -> None:
+    reading = resolver.resolve("DIN 7985-4.8-H1-(A2K)-M2,5x4")
+    layers = reading.candidates[0].surface.layers
+    assert [(layer.finish_id, layer.thickness_um) for layer in layers] == [("zn-passivated-clear", 5.0)]

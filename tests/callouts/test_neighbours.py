@@ -81,3 +81,21 @@ def test_an_article_and_a_firm_are_no_metals(text: str, kinds: list[str], lexico
 def test_a_cube_is_no_beryllium_copper(lexicon: Lexicon) -> None:
     assert metals("CuBe", lexicon) == ["beryllium copper"]
     assert metals("ice cube tray", lexicon) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "kinds"),
+    [
+        ("Zn 99.9 8 µm", ["zn"]),
+        ("S235JR, Zn 99.99, 12 µm", ["zn"]),
+        ("Cu 99.9 5 µm", ["cu"]),
+        ("Pb 99.9 20 µm", ["pb"]),
+        ("Zn 99.9", []),
+        ("Cu 99.9 2 mm", []),
+        ("Al 99.5 10 µm", []),
+    ],
+)
+def test_a_metal_of_stated_purity_is_a_coat_if_it_has_a_thickness(
+    text: str, kinds: list[str], lexicon: Lexicon
+) -> None:
+    assert coats(text, lexicon) == kinds

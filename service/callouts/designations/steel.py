@@ -23,7 +23,8 @@ _SAE_GRADES = {"2": _SOFT_STEELS, "5": ("steel-8-8",), "8": ("steel-10-9",)}
 """SAE J429 grades and the ISO 898-1 class of like strength (from memory)."""
 
 FASTENER = re.compile(
-    r"(?<![^\W_])(?:m\d|din|iso|bolt|screw|nut|stud|vis|ecrou|hex|gewinde|[a-z]*(?:schraube|bolzen|mutter|stift))"
+    r"(?<![^\W_])(?:m\d|din|iso|bolt|screw|nut|stud|vis|ecrou|hex|gewinde|[a-z]*(?:schraube|bolzen|mutter|stift)|"
+    r"tornillo|tuerca|perno|parafuso|porca|bullon|bout|moer|(?:vit[ei]|dad[oi])(?![^\W_]))"
 )
 _NUT = re.compile(
     r"(?<![^\W_])(?:[a-z]*nuts?|[a-z]*muttern?|ecrous?|din (?:934|985|6923)|iso (?:4032|7040))(?![^\W_])"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from service.callouts.finishes.decision import Decision, callout_of, certain, first_that_holds, torn
-from service.callouts.marks import Callout, Clues, Coat, Sense, Spec
+from service.callouts.marks import Callout, Clues, Coat, Sense, Spec, Unread
 from service.callouts.patterns import Pattern
 from service.callouts.phrases import spelt
 
@@ -63,7 +63,13 @@ SPECS: dict[str, Spec] = {
 
 PATTERNS: tuple[Pattern, ...] = ()
 PHRASES: dict[str, Sense] = (
-    spelt(Coat("cr"), "verchromt, verchromung, chromiert, chrome plat, chromed, chromage")
+    spelt(
+        Unread("black chrome"),
+        "black chrome, black chromium, black chrome plated, black chrome plating, schwarzchrom, schwarz "
+        "verchromt, "
+        "schwarzverchromt, chrome noir, cromo negro, cromo nero",
+    )
+    | spelt(Coat("cr"), "verchromt, verchromung, chromiert, chrome plat, chromed, chromage")
     | spelt(
         Coat("cr", "hard"),
         "hard chrome, hard chromium, hartverchromt, hartchrom, hart verchromt, chrome dur, "
@@ -75,7 +81,7 @@ PHRASES: dict[str, Sense] = (
         "decorative chrome, decorative chromium, bright chrome, satin chrome, glanzverchromt, "
         "glanzchrom, mattverchromt, mattchrom, chrome decoratif, chrome brillant, nickel chrome, "
         "nickel chromium, ni cr plated, nicr plated, cunicr, ni chrome, copper nickel chrome, cu ni cr, "
-        "nickel chrom, nickel chrome plated, chrome satine, black chrome, schwarzchrom, chrome noir, "
+        "nickel chrom, nickel chrome plated, chrome satine, "
         "vernickelt und verchromt, vernickelt verchromt, nickele chrome, chrome mat, matt chrome, "
         "polished chrome, chrome poli",
     )

@@ -55,6 +55,10 @@ _NO_CHROMATE = frozenset("aejn")
 
 _CLASS = re.compile(r"(?<![\w.])(?:[4-9]\.[689]|1[02]\.9)(?![\w.])")
 
+_STAINLESS_WORD = re.compile(r"(?<![^\W_])(?:inox|rvs|roestv|stainless|edelstahl|niro|rostfrei)")
+_RECESSES = frozenset({"h1", "h2", "h3", "h4"})
+"""Sizes of the cross recess of a screw (ISO 4757, from memory); they are no coats."""
+
 
 def _coated(letter: str, digit: str, last: str) -> Callout:
     kinds = _METALS[letter]
@@ -103,12 +107,17 @@ def _three(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
 
 def _two(found: re.Match[str], lexicon: Lexicon) -> Sense | None:
     name, is_whole = found.group(), found.group() == found.string.strip()
+    if name in _RECESSES and not is_whole:
+        return None
     if mentions(_CLASS, found.string):
         return _coated(found["letter"], found["digit"], "")
     group = stainless_group(name, lexicon)
-    if group is not None and name[0] == "a" and not is_whole and mentions(FASTENER, found.string):
-        reason = f"{name.upper()} on a fastener taken as the stainless group of ISO 3506"
-        return replace(group, assumptions=(reason,))
+    if group is not None and name[0] == "a" and not is_whole:
+        if mentions(_STAINLESS_WORD, found.string):
+            return group
+        if mentions(FASTENER, found.string):
+            reason = f"{name.upper()} on a fastener taken as the stainless group of ISO 3506"
+            return replace(group, assumptions=(reason,))
     if not is_whole and not (group is not None and name[0] == "a"):
         return None
     return _riddle(name, group, found, lexicon)

@@ -78,8 +78,9 @@ router = APIRouter(prefix="/v1", tags=["Assemblies"], route_class=UploadRoute)
 async def get_assembly_template(query: Annotated[TemplateQuery, Query()]) -> Response:
     """Give our own headings with an example.
 
-    Tables of other programs need not look like this: headings of the trade are recognised in English,
-    German and French, with units, and the JSON form lists them all.
+    Tables of other programs need not look like this: headings of the trade are recognised in English
+    and six other languages, with units, and the JSON form lists them all. A column of materials or names
+    under a strange heading is told by its cells.
     """
     headers = {"Cache-Control": MUST_ASK_AGAIN}
     if query.format is ReportFormat.JSON:
