@@ -60,8 +60,11 @@ def hash_secret(secret: str, pepper: str) -> str:
 
 
 def digest_of(text: str) -> bytes:
-    """Name a credential that was found valid without keeping it; a plain hash, made for every request."""
-    return hashlib.sha256(text.encode("utf-8", "replace")).digest()
+    """Name a credential that was found valid without keeping it.
+
+    Made for every request: BLAKE2 costs a third of SHA-256 here, which takes the way through OpenSSL.
+    """
+    return hashlib.blake2b(text.encode("utf-8", "replace"), digest_size=32).digest()
 
 
 def is_same(first: str, second: str) -> bool:

@@ -6,6 +6,7 @@ What was begun in a thread goes on to its end, because no thread can be stopped;
 from __future__ import annotations
 
 import asyncio
+import time
 from typing import Protocol
 
 
@@ -28,23 +29,30 @@ class Deadlines:
         self._timer: asyncio.TimerHandle | None = None
 
     def start(self, waiting: Waiting) -> None:
-        """Start the clock of somebody, or start it anew because the request is still coming in."""
-        loop = asyncio.get_running_loop()
-        self._ends_s.pop(waiting, None)
-        self._ends_s[waiting] = ends_s = loop.time() + self._patience_s
+        """Start the clock of somebody."""
+        self._ends_s[waiting] = time.monotonic() + self._patience_s
         if self._timer is None:
-            self._timer = loop.call_at(ends_s, self._look)
+            self._set_timer(self._patience_s)
+
+    def restart(self, waiting: Waiting) -> None:
+        """Start the clock of somebody anew: the request is still coming in."""
+        self.stop(waiting)
+        self.start(waiting)
 
     def stop(self, waiting: Waiting) -> None:
         """Stop the clock of somebody."""
         self._ends_s.pop(waiting, None)
 
+    def _set_timer(self, left_s: float) -> None:
+        self._timer = asyncio.get_running_loop().call_later(left_s, self._look)
+
     def _look(self) -> None:
-        loop, self._timer = asyncio.get_running_loop(), None
+        self._timer = None
         while self._ends_s:
             waiting, ends_s = next(iter(self._ends_s.items()))
-            if ends_s > loop.time():
-                self._timer = loop.call_at(ends_s, self._look)
+            left_s = ends_s - time.monotonic()
+            if left_s > 0:
+                self._set_timer(left_s)
                 return
             del self._ends_s[waiting]
             waiting.give_up(self._patience_s)

@@ -87,7 +87,7 @@ class Edge:
             return
         if exchange.is_head:
             scope["method"] = "GET"
-        body = LimitedBody(receive, limit_bytes, lambda: held.deadlines.start(exchange))
+        body = LimitedBody(receive, limit_bytes, lambda: held.deadlines.restart(exchange))
         held.deadlines.start(exchange)
         try:
             await self.app(scope, body.receive, exchange.reply)

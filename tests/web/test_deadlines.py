@@ -39,8 +39,9 @@ async def test_the_clock_rings_once_and_only_for_whom_it_took_too_long() -> None
     deadlines, incoming, answered, late = Deadlines(PATIENCE_S), Patient(), Patient(), Patient()
     deadlines.start(answered)
     deadlines.start(late)
+    deadlines.start(incoming)
     for _ in range(4):
-        deadlines.start(incoming)
+        deadlines.restart(incoming)
         await anyio.sleep(PATIENCE_S * 0.4)
         deadlines.stop(answered)
     assert (incoming.rings, answered.rings, late.rings) == (0, 0, 1)
