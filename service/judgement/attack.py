@@ -6,7 +6,7 @@ spells. In the open air the year's oxygen is capped by what bare steel uses ther
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -23,10 +23,11 @@ from service.chemistry.oxygen import (
     surface_limiting_current_density,
 )
 from service.judgement.currents import Array, Currents, some_lanes
-from service.judgement.distinct_lanes import distinct_lanes
+from service.judgement.distinct_lanes import distinct_lanes, lane_keys
 from service.judgement.draws import SAMPLE_SIZE, kinetic_arrays, scores
 from service.judgement.film_currents import film_currents, film_lanes
 from service.judgement.immersed_currents import immersed_currents
+from service.judgement.lane_memory import LaneMemory
 from service.judgement.lanes import Lanes
 from service.judgement.metals import metal_figures
 from service.judgement.pipe_currents import pipe_currents
@@ -101,6 +102,30 @@ class Attack:
     wet_share: float
     is_solved: NDArray[np.bool_]
 
+    def by_lane(self) -> Iterator[Attack]:
+        """Attack on each lane by itself; copies, which keep nothing of the others alive."""
+        for lane in range(self.is_solved.size):
+            one = slice(lane, lane + 1)
+            yield Attack(
+                **{name: getattr(self, name)[:, one].copy() for name in _OF_A_SIDE},
+                potential=self.potential[one].copy(),
+                wet_share=self.wet_share,
+                is_solved=self.is_solved[one].copy(),
+            )
+
+    @classmethod
+    def of_lanes(cls, lanes: Sequence[Attack]) -> Attack:
+        """Attack on many lanes, from that on each; at least one."""
+        return cls(
+            **{name: np.concatenate([getattr(lane, name) for lane in lanes], axis=1) for name in _OF_A_SIDE},
+            potential=np.concatenate([lane.potential for lane in lanes]),
+            wet_share=lanes[0].wet_share,
+            is_solved=np.concatenate([lane.is_solved for lane in lanes]),
+        )
+
+
+_OF_A_SIDE = ("galvanic_density", "peak_density", "unchoked_density", "reach")
+
 
 def attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> Attack:
     """Solve all lanes in all spells of an environment and take the mean of the year.
@@ -121,16 +146,26 @@ def attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> A
         not depend on the other lanes.
     """
     distinct, places = distinct_lanes(film_lanes(lanes) if has_films(environment) else lanes)
-    found = _attack_of(distinct, environment, catalogue)
-    return Attack(
-        found.galvanic_density[:, places],
-        found.peak_density[:, places],
-        found.unchoked_density[:, places],
-        found.potential[places],
-        found.reach[:, places],
-        found.wet_share,
-        found.is_solved[places],
-    )
+
+    def solve(missing: list[int]) -> Iterator[Attack]:
+        return _attack_of(distinct.narrowed(np.array(missing)), environment, catalogue).by_lane()
+
+    found = _memory(environment, catalogue).each(lane_keys(distinct), solve)
+    return Attack.of_lanes([found[place] for place in places.tolist()])
+
+
+MOST_ENVIRONMENTS = 8
+"""Environments whose lanes are remembered."""
+
+
+@lru_cache(maxsize=MOST_ENVIRONMENTS)
+def _memory(environment: Environment, catalogue: Catalogue) -> LaneMemory[Attack]:  # noqa: ARG001 - the key
+    return LaneMemory()
+
+
+def forget_lanes() -> None:
+    """Forget all lanes that were solved, so that the time of solving them can be measured."""
+    _memory.cache_clear()
 
 
 def _attack_of(lanes: Lanes, environment: Environment, catalogue: Catalogue) -> Attack:

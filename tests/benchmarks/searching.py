@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from service.catalogue.surfaces import Surface
 from service.judgement import DEFAULT_POLICY, Couple, judge
+from service.judgement.attack import forget_lanes
 from service.remedies import Constraints, find_alternatives
 from service.remedies.search import Question, search
 from tests.benchmarks.rows import Row, processor_s, row_of
@@ -36,12 +37,17 @@ def searched(environment_id: str) -> Iterator[Row]:
 
     def one_by_one() -> None:
         for couple in sample:
+            forget_lanes()
             judge([couple], environment, catalogue, DEFAULT_POLICY)
+
+    def together() -> None:
+        forget_lanes()
+        judge(couples, environment, catalogue, DEFAULT_POLICY)
 
     turns = [
         (
             processor_s(one_by_one, 1) * len(couples) / len(sample),
-            processor_s(lambda: judge(couples, environment, catalogue, DEFAULT_POLICY), 1),
+            processor_s(together, 1),
         )
         for _ in range(3)
     ]
@@ -51,6 +57,7 @@ def searched(environment_id: str) -> Iterator[Row]:
     yield row_of("alternatives", f"{environment_id}, one by one / batch", ratios, goal=20.0, note=note)
 
     def whole() -> None:
+        forget_lanes()
         find_alternatives(joint, environment, Constraints(), catalogue, DEFAULT_POLICY)
 
     spent, clocks = [], []
