@@ -29,10 +29,10 @@ class Balance:
     """Logarithm of the ratio of all anodic to all cathodic current, without resistances.
 
     ``electrodes`` are scaled by their areas. ``tolerance`` is the length of the last Newton step [V]: the
-    function is so nearly straight that its square leaves about 1e-9 V, and 2e-8 V at a corner.
+    function is so nearly straight that its square leaves about 1e-8 V at most.
     """
 
-    tolerance = 2e-5
+    tolerance = 1e-5
 
     def __init__(self, electrodes: Anchored) -> None:
         self.electrodes = electrodes
