@@ -144,6 +144,7 @@ def _with_second_texts(headings: list[Heading]) -> list[Heading]:
 
 
 _MARKING = "#:=|-"
+_RUN_TOGETHER = re.compile(r"[,;\t|](?=\S)")
 _DELIMITERS = ",;\t|"
 _COMMENT = re.compile(r"\s*#{1,6} ")
 """A remark, or a title in Markdown; #10 is the size of a screw."""
@@ -195,6 +196,9 @@ def _cells(
 def _wrong(cells: list[str], width: int) -> str:
     if len(cells) > width and any(cell.strip() for cell in cells[width:]):
         return "has more cells than there are headings; is a delimiter in a cell not quoted?"
+    missing = width - len(cells)
+    if missing >= FEWEST and any(len(_RUN_TOGETHER.findall(cell)) == missing for cell in cells):
+        return f"lacks {missing} cells, and one holds as many delimiters; is a quotation mark left open?"
     for cell in cells:
         if "\n" in cell and any(_is_a_row(line, width) for line in cell.splitlines()[1:]):
             lines = cell.count("\n") + 1

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from service.assemblies.hardware import names_standard
+from service.assemblies.hardware import is_fastener, names_standard
 from service.assemblies.parts import Part
 from service.callouts.reading import Match, Reading
 from service.callouts.resolver import Resolver
 from service.catalogue.catalogue import Catalogue
+from service.catalogue.records import FinishRole
 from service.catalogue.surfaces import Surface
 from service.judgement import InvalidInquiryError, Side
 from service.judgement.readings import reading_of
@@ -105,7 +106,8 @@ class Surfaces:
     def _in_words(self, text: str) -> str:
         """The description if it names a metal, empty if not; the resolver finds it among other words.
 
-        A finish alone has to be certain, because its words are also those of other things.
+        A finish alone has to be certain, or metal on a fastener, because its words are also those of
+        other things.
         """
         if text not in self._described:
             plain = _OTHER_MEANINGS.sub(" ", _MATES.sub(" ", text)).strip(" ,;-")
@@ -113,5 +115,10 @@ class Surfaces:
             leading = reading.candidates[0].surface if reading.candidates else None
             names_metal = leading is not None and bool(leading.material_id or leading.basis_family)
             is_certain = leading is not None and reading.match in _CERTAIN
-            self._described[text] = plain if names_metal or is_certain else ""
+            is_plated = leading is not None and is_fastener(plain) and self._is_metallic(leading)
+            self._described[text] = plain if names_metal or is_certain or is_plated else ""
         return self._described[text]
+
+    def _is_metallic(self, surface: Surface) -> bool:
+        layers = surface.layers[:1]
+        return any(self.catalogue.finishes[layer.finish_id].role is FinishRole.METALLIC for layer in layers)

@@ -132,3 +132,8 @@ def test_a_table_on_its_side_is_refused() -> None:
 def test_an_open_quotation_mark_is_told() -> None:
     found = table(["part", "material", "qty"], ["A", 'S355,1\nB,S235,2\nC,A2,"', ""], ["D", "A2", "a\nb"])
     assert ["quotation" in wrong for _, _, wrong in found.rows] == [True, False]
+
+
+def test_cells_that_a_quotation_mark_ran_together_are_told() -> None:
+    found = table(["part", "material", "finish", "qty"], ["A,S355,zinc", "1"], ["B", "S355"], ["C, D", "A2"])
+    assert ["lacks 2 cells" in wrong for _, _, wrong in found.rows] == [True, False, False]

@@ -124,3 +124,9 @@ def test_the_number_of_a_standard_fastener_is_searched_last(surfaces: Surfaces) 
     assert found is not None
     assert [layer.finish_id for layer in found.layers] == ["zn-passivated-clear"]
     assert surfaces.named(Part("A", number="BRASS-17", description="Pan head screw")).text == ""
+
+
+def test_a_plated_fastener_needs_no_word_for_steel(surfaces: Surfaces) -> None:
+    assert surfaces.named(Part("A", description="Rondelle M6 zinguée")).text
+    assert not surfaces.named(Part("A", description="Couvercle zingué")).text
+    assert not surfaces.named(Part("A", description="M3 screw, black")).text

@@ -108,7 +108,7 @@ PHRASES: dict[str, Sense] = (
         ),
         "ductile iron, ductile cast iron, nodular iron, nodular cast iron, sg iron, "
         "spheroidal graphite iron, sphaeroguss, kugelgraphitguss, fonte ductile, fonte gs, "
-        "fonte a graphite spheroidal",
+        "fonte a graphite spheroidal, fonte nodulaire",
     )
     | spelt(
         MetalClass(
