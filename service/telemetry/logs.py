@@ -49,10 +49,10 @@ class LineHandler(logging.StreamHandler[Any]):
         return self.redact(super().format(record))
 
     def write(self, lines: str) -> None:
-        """Write whole lines; where there is no room for them they are lost, and nothing else is."""
+        """Write whole lines; where nothing takes them they are lost, and nothing else is."""
         self.acquire()
         try:
-            with contextlib.suppress(OSError):
+            with contextlib.suppress(OSError, ValueError):  # no room; closed
                 self.stream.write(self.redact(lines))
                 self.stream.flush()
         finally:

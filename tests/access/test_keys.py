@@ -102,6 +102,11 @@ def test_a_revoked_key_dies_within_the_stated_seconds(ring: KeyRing, store: Stor
         ring.verify(str(TEXT))
 
 
+def test_memory_holds_no_key_in_its_clear_text(ring: KeyRing) -> None:
+    ring.verify(str(TEXT))
+    assert TEXT.secret not in repr(vars(ring))
+
+
 def test_a_key_revoked_in_this_process_dies_at_once(ring: KeyRing, store: Store) -> None:
     ring.verify(str(TEXT))
     store.key = Key(revoked_at=datetime.now(UTC))

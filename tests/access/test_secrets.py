@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from service.access.secrets import hash_secret, is_same, new_key_text, parse_key_text
+from service.access.secrets import digest_of, hash_secret, is_same, new_key_text, parse_key_text, prefix_of
 
 
 def test_a_new_key_reads_back() -> None:
@@ -38,3 +38,17 @@ def test_comparison() -> None:
     assert is_same("abc", "abc")
     assert not is_same("abc", "abd")
     assert not is_same("ü", "u")
+
+
+def test_the_prefix_of_a_key_is_found_without_reading_the_key() -> None:
+    text = new_key_text()
+    assert prefix_of(str(text)) == text.prefix
+    assert prefix_of("eyJ") == ""
+
+
+def test_a_digest_names_a_text_and_does_not_show_it() -> None:
+    text = str(new_key_text())
+    assert digest_of(text) == digest_of(text[:4] + text[4:])
+    assert digest_of(text) != digest_of(text[:-1])
+    assert len(digest_of(text)) == len(digest_of("")) == 32
+    assert text.encode() not in digest_of(text)

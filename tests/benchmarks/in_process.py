@@ -47,8 +47,8 @@ async def _costs(folder: Path) -> Costs:
     key = issue_key(url, *Permission)
     settings = Settings(database_url=url, requests_per_minute=10**9, request_burst=10**9)
     found = Costs()
-    async with running(settings, key) as application:
-        with (folder / "log").open("w", encoding="utf-8") as stream:
+    with (folder / "log").open("w", encoding="utf-8") as stream:
+        async with running(settings, key) as application:
             for handler in logging.getLogger("service").handlers:
                 if isinstance(handler, logging.StreamHandler):
                     handler.setStream(stream)

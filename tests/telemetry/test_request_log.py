@@ -92,3 +92,11 @@ async def test_nothing_is_written_below_the_level(stream: Stream) -> None:
     log.add({"request_id": "r-1"})
     log.flush()
     assert stream.getvalue() == ""
+
+
+async def test_a_stream_that_was_closed_stops_nothing(stream: Stream) -> None:
+    log = telemetry.RequestLog("service.web")
+    stream.close()
+    log.add({"request_id": "r-1"})
+    log.flush()
+    assert stream.closed
