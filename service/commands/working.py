@@ -30,11 +30,11 @@ async def _work(settings: Settings) -> None:
     from service.app import open_services, suit_the_interpreter, telling
     from service.jobs.crew import Crew
 
-    services = open_services(settings)
-    suit_the_interpreter()
     told = asyncio.Event()
     for number in (signal.SIGINT, signal.SIGTERM):
         asyncio.get_running_loop().add_signal_handler(number, told.set)
+    services = open_services(settings)
+    suit_the_interpreter()
     crew = Crew(services.work, settings).start()
     try:
         with telling(services):
