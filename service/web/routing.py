@@ -7,7 +7,9 @@ from typing import Any
 
 import orjson
 from fastapi import Request, Response
+from fastapi.exceptions import RequestValidationError
 from fastapi.routing import APIRoute
+from pydantic import BaseModel, ValidationError
 
 from service.web.errors import (
     Fault,
@@ -20,6 +22,8 @@ from service.web.nearness import nearest
 from service.web.nesting import check_nesting
 from service.web.operations import JSON, Operation
 from service.web.state import principal, services
+
+Handler = Callable[[Request], Coroutine[Any, Any, Response]]
 
 
 class JsonRequest(Request):
@@ -45,9 +49,9 @@ class StrictRoute(APIRoute):
 
     _operation: Operation | None = None
 
-    def get_route_handler(self) -> Callable[[Request], Coroutine[Any, Any, Response]]:
-        """Put the checks in front of the usual handler."""
-        handle = super().get_route_handler()
+    def get_route_handler(self) -> Handler:
+        """Put the checks in front of the usual handler, or of a quicker one."""
+        handle = self._handler_of_a_query() or super().get_route_handler()
 
         async def check_and_handle(request: Request) -> Response:
             operation = self._operation_for(request)
@@ -61,6 +65,41 @@ class StrictRoute(APIRoute):
             return await handle(JsonRequest(request.scope, request.receive))
 
         return check_and_handle
+
+    def _handler_of_a_query(self) -> Handler | None:
+        """Return a handler for a route that takes a query and nothing else.
+
+        The usual one looks at the type of each field anew for each request, which takes longer than all else
+        that the router does. Unknown and repeated names have been refused by the time this one is asked.
+        """
+        wanted = self.dependant
+        others = (wanted.path_params, wanted.header_params, wanted.cookie_params, wanted.dependencies)
+        if self.body_field or any(others) or len(wanted.query_params) != 1:
+            return None
+        (field,) = wanted.query_params
+        model = field.field_info.annotation
+        if not isinstance(model, type) or not issubclass(model, BaseModel):
+            return None
+
+        async def handle(request: Request) -> Response:
+            arguments: dict[str, Any] = {field.name: self._read(model, request)}
+            if wanted.request_param_name:
+                arguments[wanted.request_param_name] = request
+            response: Response = await self.endpoint(**arguments)
+            return response
+
+        return handle
+
+    def _read(self, model: type[BaseModel], request: Request) -> BaseModel:
+        params, operation = request.query_params, self._operation_for(request)
+        given = {
+            name: params.getlist(name) if operation.is_repeatable(name) else params[name] for name in params
+        }
+        try:
+            return model.model_validate(given)
+        except ValidationError as error:
+            entries = [{**each, "loc": ("query", *each["loc"])} for each in error.errors(include_url=False)]
+            raise RequestValidationError(entries) from error
 
     def _operation_for(self, request: Request) -> Operation:
         if self._operation is None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 
+import httpx
 import orjson
 import pytest
 from starlette.types import Message
@@ -41,3 +42,30 @@ async def test_bodies_are_read_up_to_the_limit(started: Running) -> None:
 async def test_what_is_no_json_is_refused(started: Running, body: bytes) -> None:
     with pytest.raises(orjson.JSONDecodeError):
         await request(started, body).json()
+
+
+ASKED = {"first": "S235JR", "second": "A4-80", "environment": "harbour", "view": "decision"}
+
+
+@pytest.mark.parametrize(
+    ("wrong", "pointers"),
+    [
+        ({"first": ""}, ["/first"]),
+        ({"first_area_cm2": "many", "view": "all"}, ["/first_area_cm2", "/view"]),
+        ({"functions": ["structural", "decorative"]}, ["/functions/1"]),
+    ],
+)
+async def test_all_that_is_wrong_with_a_query_is_told_at_once(
+    client: httpx.AsyncClient, wrong: dict[str, str | list[str]], pointers: list[str]
+) -> None:
+    refusal = await client.get("/v1/couples", params={**ASKED, **wrong})
+    assert refusal.status_code == 422
+    assert [(each["location"], each["pointer"]) for each in refusal.json()["errors"]] == [
+        ("query", pointer) for pointer in pointers
+    ]
+
+
+async def test_a_name_that_may_be_repeated_gives_a_list(client: httpx.AsyncClient) -> None:
+    functions = {"functions": ["structural", "seal"]}
+    answer = await client.get("/v1/couples", params={**ASKED, **functions, "view": "full"})
+    assert answer.json()["joint"]["functions"] == functions["functions"]
