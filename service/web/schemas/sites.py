@@ -24,7 +24,7 @@ class FilmedCoupon(BodySchema):
 
     metal: Annotated[FilmMetal, LOOSE] = described("Reference metal of ANSI/ISA-71.04.", "silver")
     film_angstrom: float = described("Thickness of the film.", 400.0, ge=0, le=1e6)
-    days: float = described("Length of the exposure; far from 30 it misleads.", 30.0, gt=0, le=400)
+    days: float = described("Length of the exposure; far from 30 it misleads.", 30.0, ge=1, le=400)
 
 
 class SiteRequest(BodySchema):
