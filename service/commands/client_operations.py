@@ -21,7 +21,7 @@ WRITTEN_BY_HAND = {
 
 MAY_REPEAT = {
     "judge_couple", "resolve_texts", "find_alternatives", "find_mitigations", "check_assembly",
-    "check_substitution", "assess_environment", "replay_webhook",
+    "check_substitution", "assess_site", "replay_webhook",
 }  # fmt: skip
 """Operations behind POST that only compute, or set what they set: they may be sent twice as they are."""
 

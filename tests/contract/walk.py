@@ -95,7 +95,7 @@ CHANGING: Mapping[str, Whose] = {
     "POST /v1/couples": Whose.NOBODY,
     "POST /v1/couples/batch": Whose.NOBODY,
     "POST /v1/envelopes": Whose.NOBODY,
-    "POST /v1/environments/assessment": Whose.NOBODY,
+    "POST /v1/sites/assessment": Whose.NOBODY,
     "POST /v1/mitigations": Whose.NOBODY,
     "POST /v1/resolve": Whose.NOBODY,
     "POST /v1/substitutions/check": Whose.NOBODY,

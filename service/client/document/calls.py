@@ -294,7 +294,7 @@ def resolve_texts(**body: Unpack[bodies.ResolveRequest]) -> Flow[results.Resolve
     return ask(request, results.ResolveResponse)
 
 
-def assess_environment(**body: Unpack[bodies.SiteRequest]) -> Flow[results.SiteAnswer]:
+def assess_site(**body: Unpack[bodies.SiteRequest]) -> Flow[results.SiteAnswer]:
     """Tell what a place does by itself.
 
     Give the corrosivity of a place without any couple: what standard metals lose, how wet the year is. The
@@ -306,7 +306,7 @@ def assess_environment(**body: Unpack[bodies.SiteRequest]) -> Flow[results.SiteA
     filmed: Coupons whose film was measured.
     as_of: Label of the release to read; the current one if absent.
     """
-    request = Request("POST", "/v1/environments/assessment", body=body, may_repeat=True)
+    request = Request("POST", "/v1/sites/assessment", body=body, may_repeat=True)
     return ask(request, results.SiteAnswer)
 
 

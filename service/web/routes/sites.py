@@ -32,8 +32,8 @@ REFERENCES = (
 
 
 @router.post(
-    "/environments/assessment",
-    operation_id="assess_environment",
+    "/sites/assessment",
+    operation_id="assess_site",
     summary="Tell what a place does by itself",
     response_model=SiteAnswer,
     responses=openapi_responses(
@@ -41,7 +41,7 @@ REFERENCES = (
     ),
     openapi_extra=needs(Scope.JUDGE),
 )
-async def assess_environment(request: Request, asked: SiteRequest) -> Response:
+async def assess_site(request: Request, asked: SiteRequest) -> Response:
     """Give the corrosivity of a place without any couple: what standard metals lose, how wet the year is.
 
     The place may be a known one or figures; coupons that were exposed in a room are classified beside it.

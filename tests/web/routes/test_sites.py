@@ -13,7 +13,7 @@ from service.web.schemas.sites import SiteAnswer
 from tests.factories.http import faults, problem, running
 
 pytestmark = pytest.mark.anyio
-PATH = "/v1/environments/assessment"
+PATH = "/v1/sites/assessment"
 
 
 @pytest.fixture
