@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from fastapi import FastAPI, Request, Response
 from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
-from starlette.routing import BaseRoute, Match
+from starlette.routing import Match
 
 from service.web import problem_documents
 from service.web.body_limit import limit_of
@@ -75,21 +75,12 @@ def _unknown_path(request: Request) -> NoSuchPathError:
 
 
 def _methods(request: Request) -> tuple[str, ...]:
-    """All methods that the path takes: the router names those of its first route only.
-
-    A path that is written out is not meant as a name within another: `assessment` is no environment.
-    """
-    taking = [route for route in request.app.routes if route.matches(request.scope)[0] is not Match.NONE]
-    fewest = min((_names(route) for route in taking), default=0)
+    """All methods that the path takes: the router names those of its first route only."""
     found: set[str] = set()
-    for route in taking:
-        if _names(route) == fewest:
+    for route in request.app.routes:
+        match, _ = route.matches(request.scope)
+        if match is not Match.NONE:
             found |= getattr(route, "methods", None) or set()
     if "GET" in found:
         found.add("HEAD")
     return tuple(sorted(found))
-
-
-def _names(route: BaseRoute) -> int:
-    """How many names the path of a route leaves open."""
-    return str(getattr(route, "path", "")).count("{")

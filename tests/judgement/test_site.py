@@ -78,10 +78,3 @@ def test_a_room_has_bands_and_no_open_air(catalogue: Catalogue) -> None:
     assert silver.high == 244.0
     assert silver.is_low_assumed
     assert {band.metal for band in room.indoor_um_per_year} == {"carbon_steel", "zinc", "copper", "silver"}
-
-
-@pytest.mark.parametrize("humidity", [0.0, 100.0])
-def test_a_mean_humidity_at_either_end_tells_no_hours_of_wetness(
-    catalogue: Catalogue, humidity: float
-) -> None:
-    assert site_of(place(catalogue, SEA_FRONT, relative_humidity_pct=humidity), 10.0).wetness is None

@@ -112,9 +112,3 @@ async def test_all_methods_of_a_path_are_allowed(client: httpx.AsyncClient) -> N
     response = await client.delete("/v1/couples")
     problem(response, 405, "method-not-allowed")
     assert response.headers["allow"] == "GET, HEAD, POST"
-
-
-async def test_a_path_that_is_written_out_takes_its_own_methods(client: httpx.AsyncClient) -> None:
-    response = await client.options("/v1/environments/assessment")
-    problem(response, 405, "method-not-allowed")
-    assert response.headers["allow"] == "POST"
