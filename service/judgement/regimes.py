@@ -32,6 +32,9 @@ DEFAULT_TEMPERATURE_C = 15.0
 RAIN_HOURS_PER_YEAR = 600.0
 """Hours of rain where the environment states none: temperate Europe, common practice, no source."""
 
+HUMIDITY_RANGE_PCT = (1.0, 99.0)
+"""Year means beyond are taken as these: at 0 or 100 % no hour could differ from another."""
+
 SEA_WATER_S_PER_M = 4.29
 SEA_WATER_G_PER_KG = 35.0
 """Conductivity of sea water at 15 degC and its salinity."""
@@ -184,11 +187,12 @@ def climate_of(environment: Environment) -> Climate:
         The same in the terms of :mod:`service.chemistry.wetness`.
     """
     rain_h = environment.hours_rain_per_year
+    driest, dampest = HUMIDITY_RANGE_PCT
     return Climate(
         temperature_C=_temperature_C(environment),
-        relative_humidity_pct=environment.relative_humidity_pct or 0.0,
+        relative_humidity_pct=min(max(environment.relative_humidity_pct or 0.0, driest), dampest),
         salt_load_g_per_m2=environment.salt_load_g_per_m2 or 0.0,
-        rain_h_per_year=RAIN_HOURS_PER_YEAR if rain_h is None else rain_h,
+        rain_h_per_year=min(RAIN_HOURS_PER_YEAR if rain_h is None else rain_h, HOURS_PER_YEAR),
         is_sheltered=environment.is_sheltered,
     )
 
