@@ -168,10 +168,7 @@ def _loss(metal: StandardMetal, environment: Environment, years: float) -> Metal
 
 
 def _wetness(environment: Environment) -> Wetness | None:
-    humidity = environment.relative_humidity_pct
-    if environment.exposure is not Exposure.ATMOSPHERE or humidity is None:
-        return None
-    if not 0.0 < humidity < 100.0:  # noqa: PLR2004 - a mean at either end leaves no spread to tell hours by
+    if environment.exposure is not Exposure.ATMOSPHERE or environment.relative_humidity_pct is None:
         return None
     hours = float(three_significant(time_of_wetness_h(climate_of(environment))))
     return Wetness(hours, WETNESS_CLASSES[int(wetness_class(hours))])
