@@ -54,8 +54,11 @@ COLLECTIONS = (20_000, 10, 10)
 """New objects until the garbage collector looks at them, and looks until it looks at older ones as well."""
 
 
-def create_app(settings: Settings | None = None) -> FastAPI:
-    """Build the application; it opens the database when it starts and closes it when it stops."""
+def create_app(settings: Settings | None = None, *, owns_process: bool = False) -> FastAPI:
+    """Build the application; it opens the database when it starts and closes it when it stops.
+
+    Where it ``owns_process``, it suits the interpreter to itself once it is open.
+    """
     chosen = settings or Settings()
     telemetry.set_up(chosen.log_level, secrets=chosen.secrets)
 
@@ -67,7 +70,8 @@ def create_app(settings: Settings | None = None) -> FastAPI:
         news, loop = asyncio.Event(), asyncio.get_running_loop()
         hearing = Hearing(services.database, lambda: loop.call_soon_threadsafe(news.set))
         watch = asyncio.create_task(_watch_releases(services, news))
-        suit_the_interpreter()
+        if owns_process:
+            suit_the_interpreter()
         uses = asyncio.create_task(_write_uses(services.uses))
         try:
             with telling(services):

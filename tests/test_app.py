@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import gc
+import os
+import subprocess
 import sys
 from collections import defaultdict
 from contextlib import closing
 from functools import partial
+from pathlib import Path
 
 import anyio
 import anyio.to_thread
@@ -17,6 +20,7 @@ from service.access import Scope
 from service.app import COLLECTIONS, SWITCH_S, create_app, open_services
 from service.settings import Settings
 from service.storage import Database, read_package
+from service.storage.migrate import upgrade
 from service.storage.repositories.answers import AnswersRepository
 from service.storage.repositories.keys import TenantsRepository
 from service.web.answers import KeptAnswer
@@ -60,11 +64,42 @@ async def test_what_waits_is_written_when_the_application_stops(database_url: st
 
 
 @pytest.mark.anyio
-async def test_a_running_application_has_suited_the_interpreter_to_it(database_url: str) -> None:
+async def test_an_application_among_others_leaves_the_interpreter_alone(database_url: str) -> None:
+    before = sys.getswitchinterval(), gc.get_threshold(), gc.get_freeze_count()
     publish_package(database_url)
     async with running(Settings(database_url=database_url)):
-        assert sys.getswitchinterval() == pytest.approx(SWITCH_S)
-        assert gc.get_threshold() == COLLECTIONS
+        assert (sys.getswitchinterval(), gc.get_threshold(), gc.get_freeze_count()) == before
+
+
+ALONE = """
+import asyncio, gc, sys
+from service.app import create_app
+from service.settings import Settings
+
+async def main():
+    app = create_app(Settings(), owns_process=True)
+    async with app.router.lifespan_context(app):
+        print(sys.getswitchinterval(), *gc.get_threshold(), gc.get_freeze_count() > 0)
+
+asyncio.run(main())
+"""
+
+
+def test_an_application_that_has_the_process_to_itself_suits_the_interpreter_to_it(tmp_path: Path) -> None:
+    url = f"sqlite:///{tmp_path / 'faying.sqlite3'}"
+    upgrade(url)
+    publish_package(url)
+    run = subprocess.run(
+        [sys.executable, "-c", ALONE],
+        env={"FAYING_DATABASE_URL": url, "PATH": os.environ["PATH"]},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    switch_s, *thresholds, is_frozen = run.stdout.split()
+    assert float(switch_s) == pytest.approx(SWITCH_S)
+    assert tuple(map(int, thresholds)) == COLLECTIONS
+    assert is_frozen == "True"
 
 
 @pytest.mark.anyio

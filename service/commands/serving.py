@@ -31,7 +31,7 @@ def serve(
     from service.web.patience import patient
 
     config = uvicorn.Config(
-        create_app(settings),
+        create_app(settings, owns_process=True),
         http=patient(settings.slow_client_s),
         log_config=None,
         access_log=False,

@@ -41,7 +41,7 @@ def chainless() -> ASGIApp:
     from service.app import create_app
     from service.settings import Settings
 
-    inner = create_app(Settings())
+    inner = create_app(Settings(), owns_process=True)
     chain = inner.build_middleware_stack()
 
     async def app(scope: Scope, receive: Receive, send: Send) -> None:

@@ -506,7 +506,7 @@ class FilmedCoupon(TypedDict, total=False):
     film_angstrom: Required[float]
     """Thickness of the film."""
 
-    days: Required[float]
+    exposure_days: Required[float]
     """Length of the exposure; far from 30 it misleads."""
 
 
@@ -927,7 +927,7 @@ class SiteRequest(TypedDict, total=False):
     environment: Required[str | EnvironmentRequest]
     """The place."""
 
-    years: float
+    period_years: float
     """Time over which losses are given."""
 
     weighed: Sequence[WeighedCoupon]
@@ -1102,7 +1102,7 @@ class WeighedCoupon(TypedDict, total=False):
     metal: Required[terms.IndoorMetal]
     """Reference metal of ISO 11844-1."""
 
-    loss_mg_per_m2_y: Required[float]
+    loss_mg_per_m2_per_year: Required[float]
     """Loss of mass in a year."""
 
 

@@ -301,7 +301,7 @@ def assess_site(**body: Unpack[bodies.SiteRequest]) -> Flow[results.SiteAnswer]:
     place may be a known one or figures; coupons that were exposed in a room are classified beside it.
 
     environment: The place. Required.
-    years: Time over which losses are given.
+    period_years: Time over which losses are given.
     weighed: Coupons that were weighed.
     filmed: Coupons whose film was measured.
     as_of: Label of the release to read; the current one if absent.

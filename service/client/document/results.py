@@ -3816,7 +3816,7 @@ class SiteAnswer(Record, frozen=True, kw_only=True):
     environment: str
     """Name of the place."""
 
-    years: float
+    period_years: float
     """Time over which losses are given."""
 
     kinetics_abstain: str

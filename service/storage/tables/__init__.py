@@ -14,7 +14,7 @@ from service.storage.tables.knowledge import KNOWLEDGE
 from service.storage.tables.materials import DesignationRow, MaterialRow
 from service.storage.tables.measurements import MeasurementRow
 from service.storage.tables.metadata import Row, new_id, utc_now
-from service.storage.tables.policies import PolicyRow, WaiverRow
+from service.storage.tables.policies import PolicyRow
 from service.storage.tables.releases import ChangeRow, ReleaseRow, SeededRow
 from service.storage.tables.rules import MitigationRow, RuleRow
 from service.storage.tables.scales import LimitRow, ScaleRow
@@ -59,7 +59,6 @@ __all__ = [
     "SeededRow",
     "SourceRow",
     "TenantRow",
-    "WaiverRow",
     "WebhookRow",
     "new_id",
     "utc_now",

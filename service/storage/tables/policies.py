@@ -1,4 +1,4 @@
-"""House policies and waivers: what wraps an answer and is never inside it."""
+"""House policies: what wraps an answer and is never inside it."""
 
 from __future__ import annotations
 
@@ -25,25 +25,3 @@ class PolicyRow(Row):
     body: Mapped[dict[str, Any]]
     created_at: Mapped[datetime] = mapped_column(default=utc_now)
     created_by: Mapped[str]
-
-
-class WaiverRow(Row):
-    """A named person accepts a joint in spite of its verdict, until a day.
-
-    ``subject`` is the digest of the canonical request, so that a waiver holds for the same question
-    under a later release; ``answer_digest`` names the answer that was on the table.
-    """
-
-    __tablename__ = "waivers"
-
-    id: Mapped[str] = mapped_column(primary_key=True)
-    tenant_id: Mapped[str] = mapped_column(ForeignKey("tenants.id"), index=True)
-    subject: Mapped[str] = mapped_column(index=True)
-    answer_digest: Mapped[str | None] = mapped_column(ForeignKey("answers.digest"), index=True)
-    reason: Mapped[str]
-    conditions: Mapped[list[str]]
-    granted_by: Mapped[str]
-    granted_at: Mapped[datetime] = mapped_column(default=utc_now)
-    expires_at: Mapped[datetime]
-    revoked_at: Mapped[datetime | None]
-    revoked_reason: Mapped[str] = mapped_column(default="")

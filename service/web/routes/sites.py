@@ -57,14 +57,17 @@ def _document(asked: SiteRequest, catalogue: Catalogue) -> dict[str, Any]:
     return {
         "release": {"label": catalogue.label, "content_hash": catalogue.content_hash},
         "environment": environment.name,
-        "years": asked.years,
-        **asdict(site_of(environment, asked.years)),
+        "period_years": asked.period_years,
+        **asdict(site_of(environment, asked.period_years)),
         "weighed": [
-            {"metal": each.metal, "result": class_of(LossCoupon(each.metal, each.loss_mg_per_m2_y))}
+            {"metal": each.metal, "result": class_of(LossCoupon(each.metal, each.loss_mg_per_m2_per_year))}
             for each in asked.weighed
         ],
         "filmed": [
-            {"metal": each.metal, "result": level_of(FilmCoupon(each.metal, each.film_angstrom, each.days))}
+            {
+                "metal": each.metal,
+                "result": level_of(FilmCoupon(each.metal, each.film_angstrom, each.exposure_days)),
+            }
             for each in asked.filmed
         ],
         "references": REFERENCES,

@@ -16,7 +16,7 @@ class WeighedCoupon(BodySchema):
     """A coupon that was weighed before and after."""
 
     metal: Annotated[IndoorMetal, LOOSE] = described("Reference metal of ISO 11844-1.", "copper")
-    loss_mg_per_m2_y: float = described("Loss of mass in a year.", 120.0, ge=0, le=1e7)
+    loss_mg_per_m2_per_year: float = described("Loss of mass in a year.", 120.0, ge=0, le=1e7)
 
 
 class FilmedCoupon(BodySchema):
@@ -24,14 +24,14 @@ class FilmedCoupon(BodySchema):
 
     metal: Annotated[FilmMetal, LOOSE] = described("Reference metal of ANSI/ISA-71.04.", "silver")
     film_angstrom: float = described("Thickness of the film.", 400.0, ge=0, le=1e6)
-    days: float = described("Length of the exposure; far from 30 it misleads.", 30.0, ge=1, le=400)
+    exposure_days: float = described("Length of the exposure; far from 30 it misleads.", 30.0, ge=1, le=400)
 
 
 class SiteRequest(BodySchema):
     """A place, and what coupons showed there."""
 
     environment: EnvironmentField = described("The place.", "marine-atmosphere-0-100-m")
-    years: float = described("Time over which losses are given.", 20.0, 10.0, gt=0, le=200)
+    period_years: float = described("Time over which losses are given.", 20.0, 10.0, gt=0, le=200)
     weighed: Annotated[tuple[WeighedCoupon, ...], LOOSE] = described(
         "Coupons that were weighed.", None, (), max_length=MOST_COUPONS
     )
@@ -110,7 +110,7 @@ class SiteAnswer(Schema):
 
     release: ReleaseIdentity = described("Release that knows the place.", RELEASE_EXAMPLE)
     environment: str = described("Name of the place.", "Open air, sea front, 0-100 m from the surf")
-    years: float = described("Time over which losses are given.", 20.0)
+    period_years: float = described("Time over which losses are given.", 20.0)
     kinetics_abstain: str = described("Why couples are not computed here; empty where they are.", "")
     metals: tuple[StandardMetalLoss, ...] = nested("Losses of the standard metals in open air.")
     wetness: SiteWetness | None = nested("Time of wetness in open air.")

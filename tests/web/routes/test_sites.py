@@ -29,7 +29,7 @@ async def assess(client: httpx.AsyncClient, **body: Any) -> SiteAnswer:
 
 
 async def test_a_known_place_has_its_losses_and_its_films(seeded: httpx.AsyncClient) -> None:
-    site = await assess(seeded, environment="marine-atmosphere-0-100-m", years=20)
+    site = await assess(seeded, environment="marine-atmosphere-0-100-m", period_years=20)
     assert {metal.metal for metal in site.metals} == {"carbon_steel", "zinc", "copper", "aluminium"}
     assert all(metal.first_year_um.low < metal.first_year_um.median for metal in site.metals)
     assert site.wetness is not None
@@ -62,8 +62,8 @@ async def test_coupons_are_classified(seeded: httpx.AsyncClient) -> None:
     site = await assess(
         seeded,
         environment="heated-indoor",
-        weighed=[{"metal": "copper", "loss_mg_per_m2_y": 120}],
-        filmed=[{"metal": "silver", "film_angstrom": 1200, "days": 30}],
+        weighed=[{"metal": "copper", "loss_mg_per_m2_per_year": 120}],
+        filmed=[{"metal": "silver", "film_angstrom": 1200, "exposure_days": 30}],
     )
     assert [each.result for each in (*site.weighed, *site.filmed)] == ["IC2", "G3"]
     assert site.indoor_um_per_year
@@ -72,8 +72,8 @@ async def test_coupons_are_classified(seeded: httpx.AsyncClient) -> None:
 @pytest.mark.parametrize(
     ("status", "body", "pointer"),
     [
-        (422, {"environment": "heated-indoor", "years": 0}, "/years"),
-        (422, {"environment": "x", "filmed": [{"metal": "gold", "film_angstrom": 1, "days": 1}]},
+        (422, {"environment": "heated-indoor", "period_years": 0}, "/period_years"),
+        (422, {"environment": "x", "filmed": [{"metal": "gold", "film_angstrom": 1, "exposure_days": 1}]},
          "/filmed/0/metal"),
         (409, {"environment": {"id": "heated-indoor", "so2_ug_per_m3": 1, "so2_mg_per_m2_d": 1}},
          "/environment/so2_ug_per_m3"),

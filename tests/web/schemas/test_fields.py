@@ -25,14 +25,15 @@ DIMENSIONLESS = {
                "oxygen_efficiency_high", "iso9223_factor", "pitting_factor_low", "pitting_factor_high",
                "decay_exponent_low", "decay_exponent_high"},
     "counts of assemblies": {"quantity", "line", "network", "joints", "pairs", "assumed_joints", "parts",
-                             "parts_with_surface", "stands_for_pairs", "by_verdict", "by_severity", "totals"},
+                             "parts_with_surface", "stands_for_pairs", "by_verdict", "by_severity", "totals",
+                             "assemblies", "overlay_misfits"},
     "shares of assemblies": {"share", "severity_bounds"},
     "counts of work": {"items_total", "items_done", "serial", "after", "attempts", "failures", "version",
                        "last_status"},
     "counts of remedies": {"couples_judged", "found", "shown", "options_without_it", "change_effort",
                            "format"},
     "shares of remedies": {"score", "hazard_points", "function_points", "weights", "likelihood"},
-    "beside a unit field": {"value", "low", "median", "high", "present", "flips_at"},
+    "beside a unit field": {"value", "low", "median", "typical", "high", "present", "flips_at"},
 }  # fmt: skip
 BARE = set().union(*DIMENSIONLESS.values())
 
