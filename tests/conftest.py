@@ -6,6 +6,7 @@ migrates one template per kind, and each test gets a copy of it with nothing in 
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 from collections.abc import Iterator
@@ -19,6 +20,9 @@ from service.storage import Database, migrate
 from tests.postgresql_server import PostgresqlServer, running_server
 
 KINDS = ("sqlite", "postgresql")
+
+# Every collection looks at the releases that tests hold, half a million objects each.
+gc.set_threshold(50_000, 20, 50)
 
 
 @pytest.fixture(scope="session", autouse=True)

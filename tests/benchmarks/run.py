@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from rich.console import Console
 
+from service.app import suit_the_interpreter
 from tests.benchmarks import (
     assemblies,
     batches,
@@ -47,6 +48,7 @@ def main() -> None:
     parser.add_argument("--only", choices=sorted(SECTIONS), help="one section")
     parser.add_argument("--write", action="store_true", help="make the figures the committed ones")
     given = parser.parse_args()
+    suit_the_interpreter()  # what is measured in this process runs as it does in a server
     console, machine, rows = Console(width=230), describe(), list[Row]()
     for name, measure in SECTIONS.items():
         if given.only in {None, name}:

@@ -7,7 +7,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -53,6 +53,17 @@ class Installation:
             *headers,
         ]
         return "\r\n".join(lines).encode() + b"\r\n\r\n"
+
+    def post(self, target: str, body: bytes, headers: Mapping[str, str]) -> bytes:
+        """Write a POST as it goes over the wire."""
+        lines = [
+            f"POST {target} HTTP/1.1",
+            f"host: 127.0.0.1:{self.target.port}",
+            f"authorization: Bearer {self.key}",
+            f"content-length: {len(body)}",
+            *(f"{name}: {value}" for name, value in headers.items()),
+        ]
+        return "\r\n".join(lines).encode() + b"\r\n\r\n" + body
 
 
 @contextmanager
