@@ -34,7 +34,9 @@ GENEROUS = {
     "FAYING_REQUESTS_PER_MINUTE": "100000000",
     "FAYING_REQUEST_BURST": "100000000",
     "FAYING_LOG_LEVEL": "WARNING",
-    "FAYING_ANSWER_CACHE_BYTES": str(8 * 2**20),  # full within a minute, so that what grows later is a leak
+    # Full within minutes, so that what grows later is a leak.
+    "FAYING_ANSWER_CACHE_BYTES": str(8 * 2**20),
+    "FAYING_BATCH_CACHE_BYTES": str(4 * 2**20),
 }
 
 
