@@ -2,7 +2,7 @@
 
 from service.judgement.answer import Answer, answer
 from service.judgement.couples import Contact, Couple, Function, Geometry
-from service.judgement.coupons import FilmCoupon, LossCoupon, class_of, level_of
+from service.judgement.coupons import class_of, level_of
 from service.judgement.errors import InvalidInquiryError, JudgementError, MalformedTriggerError
 from service.judgement.inquiry import Inquiry, Side
 from service.judgement.judge import Judgement, judge
@@ -21,14 +21,12 @@ __all__ = [
     "Answer",
     "Contact",
     "Couple",
-    "FilmCoupon",
     "Function",
     "Geometry",
     "Inquiry",
     "InvalidInquiryError",
     "Judgement",
     "JudgementError",
-    "LossCoupon",
     "MalformedTriggerError",
     "Policy",
     "Reported",

@@ -13,6 +13,10 @@ Array = NDArray[np.float64]
 Index = NDArray[np.intp]
 
 
+ENGAGED_SHARE = 0.9
+"""Share of the current that the engaged zone carries, by the definition of reach."""
+
+
 @dataclass(frozen=True, slots=True)
 class Currents:
     """What flows in one spell; side first where a figure belongs to one, then lane, then sample.

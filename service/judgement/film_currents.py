@@ -10,12 +10,9 @@ import numpy as np
 from service.chemistry.branches import Branches
 from service.chemistry.film_joint import FilmJoint
 from service.chemistry.thin_film import round_joint, strip_joint
-from service.judgement.currents import Array, Currents, Index, some_lanes
+from service.judgement.currents import ENGAGED_SHARE, Array, Currents, Index, some_lanes
 from service.judgement.draws import SAMPLE_SIZE
 from service.judgement.lanes import Lanes
-
-ENGAGED_SHARE = 0.9
-"""Share of the current that the engaged zone carries, by the definition of reach."""
 
 ENDLESS_WIDTH_M = 0.08
 """A strip this wide counts as endless under a film: reach is millimetres to a few centimetres, and

@@ -9,7 +9,7 @@ import numpy as np
 from service.chemistry.branches import Branches, stack
 from service.chemistry.immersed import disk_resistance, wagner_length
 from service.chemistry.mixed_potential import MixedPotential, solve, solve_with_resistance
-from service.judgement.currents import Array, Currents, Index, some_lanes
+from service.judgement.currents import ENGAGED_SHARE, Array, Currents, Index, some_lanes
 from service.judgement.draws import SAMPLE_SIZE
 from service.judgement.lanes import Lanes
 
@@ -19,9 +19,6 @@ NEGLIGIBLE_DROP_V = 0.01
 LOCAL_LENGTHS = 3.0
 """Wagner lengths within which a part under poorly conducting water is attacked: area beyond about three
 decay lengths has no effect. Where the drop is negligible they always exceed the part."""
-
-ENGAGED_SHARE = 0.9
-"""Share of the current that this zone carries, as under a film."""
 
 LARGEST_OPENING_M = 2e-3
 """Disks up to this radius are openings in a coat; larger ones are fasteners."""

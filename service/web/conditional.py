@@ -23,6 +23,11 @@ def is_match(if_none_match: str | None, etag: str) -> bool:
     return any(_opaque(candidate) == etag for candidate in if_none_match.split(","))
 
 
+def may_replace(if_match: str | None, tag: str) -> bool:
+    """Whether what has this tag now may be replaced by a caller that sent ``if_match``, or nothing."""
+    return if_match is None or if_match.strip() in {"*", quoted(tag)}
+
+
 def _opaque(candidate: str) -> str:
     return candidate.strip().removeprefix("W/")
 

@@ -25,6 +25,7 @@ from service.curation.overlays import (
 from service.storage.engine import WriteSession
 from service.storage.repositories.overlays import Rows
 from service.storage.rows import key_text
+from service.web.conditional import may_replace
 from service.web.curation_errors import blaming
 from service.web.errors import Fault, InvalidRequestError
 from service.web.proposals import key_parts
@@ -144,7 +145,7 @@ def _key_text(table: str, key: Sequence[str]) -> str:
 
 
 def _check_match(if_match: str | None, overlay: Overlay) -> None:
-    if if_match is not None and if_match.strip() not in {"*", f'"{tag(overlay.content_hash)}"'}:
+    if not may_replace(if_match, tag(overlay.content_hash)):
         raise VersionMismatchError(tag(overlay.content_hash))
 
 

@@ -9,13 +9,15 @@ from __future__ import annotations
 import base64
 import binascii
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Any, Self
 from urllib.parse import urlencode
 
 import msgspec
 
+from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.web.errors import BadCursorError
 from service.web.representation import canonical
 
@@ -61,6 +63,23 @@ class Cursor:
         if wire.filters != filters:
             raise BadCursorError(_FOREIGN)
         return cls(wire.after, wire.release, wire.filters)
+
+
+@contextmanager
+def cursors_of(origin: str, *also: type[Exception]) -> Iterator[None]:
+    """Say of a cursor that the database cannot read where it does not come from.
+
+    Raises
+    ------
+    BadCursorError
+        In place of what the database, or a reader that raises one of ``also``, says.
+    """
+    unreadable: tuple[type[Exception], ...] = (StoredBadCursorError, *also)
+    try:
+        yield
+    except unreadable as error:
+        message = f"This cursor does not come from {origin}."
+        raise BadCursorError(message) from error
 
 
 def filters_digest(table: str, filters: Mapping[str, Any]) -> str:

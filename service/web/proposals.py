@@ -16,12 +16,12 @@ from service.curation import Decision, amended_row, comment, propose, propose_wi
 from service.curation.errors import ReasonMissingError
 from service.curation.rows import check_table
 from service.storage.engine import WriteSession
-from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.repositories.pages import Page
 from service.storage.repositories.proposals import Proposal, ProposalsRepository
 from service.storage.rows import key_text
 from service.web.curation_errors import blaming
-from service.web.errors import BadCursorError, Fault, InvalidRequestError
+from service.web.errors import Fault, InvalidRequestError
+from service.web.pagination import cursors_of
 from service.web.state import principal, services
 
 PATH = "/v1/proposals"
@@ -88,12 +88,8 @@ def page(request: Request, *, limit: int, cursor: str = "", **filters: str) -> P
     BadCursorError
         If the cursor comes from elsewhere.
     """
-    try:
-        with services(request).database.reading() as session:
-            return ProposalsRepository(session).page(limit=limit, cursor=cursor, **filters)
-    except StoredBadCursorError as error:
-        message = "This cursor does not come from the list of proposals."
-        raise BadCursorError(message) from error
+    with cursors_of("the list of proposals"), services(request).database.reading() as session:
+        return ProposalsRepository(session).page(limit=limit, cursor=cursor, **filters)
 
 
 def detail(request: Request, proposal_id: str) -> Document:

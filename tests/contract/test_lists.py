@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import AsyncIterator
 from contextlib import closing
 from pathlib import Path
@@ -19,7 +18,7 @@ from service.storage.repositories.knowledge import KnowledgeRepository
 from service.storage.repositories.webhooks import WebhooksRepository
 from service.web.work import COUPLES_PER_CHUNK
 from tests.contract.walk import DOCUMENT, OPERATIONS, Operation
-from tests.factories.http import Running, publish_seed, running
+from tests.factories.http import Running, running, seeded_copy
 
 pytestmark = pytest.mark.anyio
 
@@ -51,9 +50,7 @@ def anyio_backend() -> str:
 
 @pytest.fixture(scope="module")
 def url(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> str:
-    address = f"sqlite:///{shutil.copy(sqlite_template, tmp_path_factory.mktemp('lists') / 'f.sqlite3')}"
-    publish_seed(address)
-    return address
+    return seeded_copy(sqlite_template, tmp_path_factory.mktemp("lists"))
 
 
 @pytest.fixture

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import secrets
-import shutil
 from collections.abc import AsyncIterator
 from contextlib import closing
 from dataclasses import dataclass, replace
@@ -19,7 +18,7 @@ from service.access import EVERYTHING, create_key
 from service.settings import Settings
 from service.storage import Database
 from tests.contract.walk import CHANGING, NAMED, OPERATIONS, Operation, Whose, write_table
-from tests.factories.http import Running, bearer, publish_seed, running
+from tests.factories.http import Running, bearer, running, seeded_copy
 
 pytestmark = pytest.mark.anyio
 
@@ -69,9 +68,7 @@ class Harbour:
 
 @pytest.fixture(scope="module")
 def url(sqlite_template: Path, tmp_path_factory: pytest.TempPathFactory) -> str:
-    address = f"sqlite:///{shutil.copy(sqlite_template, tmp_path_factory.mktemp('tenants') / 'f.sqlite3')}"
-    publish_seed(address)
-    return address
+    return seeded_copy(sqlite_template, tmp_path_factory.mktemp("tenants"))
 
 
 @pytest.fixture

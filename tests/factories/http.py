@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager, closing
 from dataclasses import dataclass
@@ -91,3 +92,10 @@ def faults(body: dict[str, Any]) -> dict[str, list[str]]:
 def publish_seed(url: str, label: str = LABEL) -> None:
     """Seed and publish the package that the service is delivered with."""
     publish_package(url, read_package(SEED_DATA), label)
+
+
+def seeded_copy(template: Path, folder: Path) -> str:
+    """Copy a migrated SQLite file into a folder, publish the seed there and return its address."""
+    url = f"sqlite:///{shutil.copy(template, folder / 'f.sqlite3')}"
+    publish_seed(url)
+    return url

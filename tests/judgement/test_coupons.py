@@ -6,7 +6,7 @@ import pytest
 
 from service.chemistry.errors import OutOfRangeError
 from service.chemistry.indoor import FilmMetal, IndoorMetal
-from service.judgement.coupons import FilmCoupon, LossCoupon, class_of, level_of
+from service.judgement.coupons import class_of, level_of
 
 
 @pytest.mark.parametrize(
@@ -20,7 +20,7 @@ from service.judgement.coupons import FilmCoupon, LossCoupon, class_of, level_of
     ],
 )
 def test_a_weighed_coupon_has_the_class_of_its_metal(metal: IndoorMetal, loss: float, expected: str) -> None:
-    assert class_of(LossCoupon(metal, loss)) == expected
+    assert class_of(metal, loss) == expected
 
 
 @pytest.mark.parametrize(
@@ -34,9 +34,9 @@ def test_a_weighed_coupon_has_the_class_of_its_metal(metal: IndoorMetal, loss: f
     ],
 )
 def test_a_film_is_brought_to_thirty_days(metal: FilmMetal, film: float, days: float, expected: str) -> None:
-    assert level_of(FilmCoupon(metal, film, days)) == expected
+    assert level_of(metal, film, days) == expected
 
 
 def test_no_time_is_no_coupon() -> None:
     with pytest.raises(OutOfRangeError):
-        level_of(FilmCoupon(FilmMetal.COPPER, 100.0, 0.0))
+        level_of(FilmMetal.COPPER, 100.0, 0.0)

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.web.errors import BadCursorError
-from service.web.pagination import Cursor, filters_digest, link_header, page_address
+from service.web.pagination import Cursor, cursors_of, filters_digest, link_header, page_address
 
 
 @given(st.text(), st.text(), st.text(max_size=20))
@@ -38,3 +39,10 @@ def test_addresses_are_relative_and_escaped() -> None:
 
 def test_links_are_written_as_in_rfc_8288() -> None:
     assert link_header({"first": "/a", "next": "/b"}) == '</a>; rel="first", </b>; rel="next"'
+
+
+@pytest.mark.parametrize("error", [StoredBadCursorError("x"), ValueError()])
+def test_a_cursor_that_cannot_be_read_is_told_where_it_does_not_come_from(error: Exception) -> None:
+    with pytest.raises(BadCursorError, match="does not come from the audit trail"):  # noqa: SIM117
+        with cursors_of("the audit trail", ValueError):
+            raise error

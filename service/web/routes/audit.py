@@ -9,10 +9,9 @@ from fastapi import APIRouter, Query, Request, Response
 from starlette.concurrency import run_in_threadpool
 
 from service.access.scopes import Scope
-from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.repositories.audit import AuditRepository, Viewer
 from service.web.errors import BadCursorError
-from service.web.pagination import page_address
+from service.web.pagination import cursors_of, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.replies import page_reply
@@ -47,13 +46,9 @@ def _page(request: Request, query: AuditQuery) -> dict[str, Any]:
     filters = query.model_dump(exclude={"limit", "cursor"}, exclude_none=True)
     caller = principal(request)
     viewer = Viewer(caller.tenant_id, caller.key_id)
-    try:
-        with services(request).database.reading() as session:
-            audit = AuditRepository(session)
-            found = audit.page(limit=query.limit, cursor=query.cursor or "", viewer=viewer, **filters)
-    except StoredBadCursorError as error:
-        message = "This cursor does not come from the audit trail."
-        raise BadCursorError(message) from error
+    with cursors_of("the audit trail"), services(request).database.reading() as session:
+        audit = AuditRepository(session)
+        found = audit.page(limit=query.limit, cursor=query.cursor or "", viewer=viewer, **filters)
     address = {**filters, "limit": query.limit}
     following = page_address(PATH, address, found.next_cursor) if found.next_cursor else None
     return {"items": [asdict(line) for line in found.items], "next": following}

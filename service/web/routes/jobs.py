@@ -13,7 +13,6 @@ from starlette.responses import StreamingResponse
 
 from service.access.scopes import Scope
 from service.judgement import InvalidInquiryError
-from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.errors import UnknownReleaseError
 from service.storage.repositories.jobs import Input, Job, JobsRepository
 from service.web.assembly_requests import release_label
@@ -30,7 +29,7 @@ from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.job_documents import JOBS, find_job, job_document, results_page, results_stream
 from service.web.nesting import check_nesting
 from service.web.operations import Operation
-from service.web.pagination import page_address
+from service.web.pagination import cursors_of, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
@@ -214,11 +213,8 @@ async def get_job_results(
     job, _ = await run_in_threadpool(find_job, database, job_id, principal(request).tenant_id)
     if NDJSON in request.headers.get("accept", ""):
         return StreamingResponse(results_stream(database, job), headers=NO_STORE, media_type=NDJSON)
-    try:
+    with cursors_of("the results of this job", ValueError):
         body, following = await run_in_threadpool(results_page, database, job, query.cursor or "")
-    except (StoredBadCursorError, ValueError) as error:
-        message = "This cursor does not come from the results of this job."
-        raise BadCursorError(message) from error
     return page_reply(body, {"next": following})
 
 
@@ -252,18 +248,14 @@ def _cancelled(request: Request, job_id: str) -> Response:
 
 
 def _page(request: Request, query: JobsQuery) -> dict[str, Any]:
-    try:
-        with services(request).database.reading() as session:
-            page = JobsRepository(session).page(
-                tenant_id=principal(request).tenant_id,
-                state=query.state or "",
-                kind=query.kind or "",
-                limit=query.limit,
-                cursor=query.cursor or "",
-            )
-    except StoredBadCursorError as error:
-        message = "This cursor does not come from the list of jobs."
-        raise BadCursorError(message) from error
+    with cursors_of("the list of jobs"), services(request).database.reading() as session:
+        page = JobsRepository(session).page(
+            tenant_id=principal(request).tenant_id,
+            state=query.state or "",
+            kind=query.kind or "",
+            limit=query.limit,
+            cursor=query.cursor or "",
+        )
     filters = {"state": query.state, "kind": query.kind, "limit": query.limit}
     following = page_address(JOBS, filters, page.next_cursor) if page.next_cursor else None
     return {"items": [job_document(job) for job in page.items], "next": following}

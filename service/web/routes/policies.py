@@ -10,7 +10,6 @@ from starlette.concurrency import run_in_threadpool
 from service.access.scopes import Scope
 from service.assemblies.policy_documents import house_policy_of
 from service.storage.engine import WriteSession
-from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.errors import StaleVersionError
 from service.storage.repositories.assemblies import AssembliesRepository
 from service.storage.repositories.audit import AuditRepository
@@ -18,12 +17,12 @@ from service.storage.repositories.jobs import Job
 from service.storage.repositories.policies import PoliciesRepository
 from service.storage.repositories.policies import StoredPolicy as Stored
 from service.web.assembly_requests import given_in, pointing
-from service.web.conditional import quoted
+from service.web.conditional import may_replace, quoted
 from service.web.errors import BadCursorError, InconsistentRequestError
 from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.job_documents import job_document
 from service.web.operations import JSON
-from service.web.pagination import page_address
+from service.web.pagination import cursors_of, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.replies import NO_STORE, page_reply
@@ -137,7 +136,7 @@ def _store(request: Request, name: str, policy: PolicyRequest, if_match: str | N
         policies = PoliciesRepository(session)
         known = policies.find(caller.tenant_id, name)
         version = known.version if known else 0
-        if if_match is not None and if_match.strip() not in {"*", quoted(str(version))}:
+        if not may_replace(if_match, str(version)):
             raise VersionMismatchError(version)
         try:
             stored = policies.add(caller.tenant_id, name, house.sha256, body, caller.key_id)
@@ -163,14 +162,10 @@ def _judge_again(session: WriteSession, request: Request, name: str) -> Job | No
 
 
 def _page(request: Request, query: PoliciesQuery) -> dict[str, Any]:
-    try:
-        with services(request).database.reading() as session:
-            page = PoliciesRepository(session).page(
-                principal(request).tenant_id, limit=query.limit, cursor=query.cursor or ""
-            )
-    except StoredBadCursorError as error:
-        message = "This cursor does not come from the list of policies."
-        raise BadCursorError(message) from error
+    with cursors_of("the list of policies"), services(request).database.reading() as session:
+        page = PoliciesRepository(session).page(
+            principal(request).tenant_id, limit=query.limit, cursor=query.cursor or ""
+        )
     following = page_address(PATH, {"limit": query.limit}, page.next_cursor) if page.next_cursor else None
     return {"items": [_document(stored) for stored in page.items], "next": following}
 

@@ -13,7 +13,6 @@ from service.catalogue.difference import diff
 from service.judgement import ENGINE_VERSION
 from service.storage.carrying import archive_bytes, archive_name
 from service.storage.engine import Database, ReadSession
-from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.errors import ReleaseLabelTakenError, UnknownReleaseError
 from service.storage.offline import file_bytes, file_name
 from service.storage.releases import list_releases
@@ -24,7 +23,7 @@ from service.web.curation_errors import UnusableReleaseError
 from service.web.errors import BadCursorError
 from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.operations import JSON
-from service.web.pagination import link_header, page_address
+from service.web.pagination import cursors_of, link_header, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.publishing import members, preview_release, publish_release
@@ -197,12 +196,8 @@ async def compare_releases(
 
 
 def _page(database: Database, query: ReleaseQuery) -> Page[ReleaseInfo]:
-    try:
-        with database.reading() as session:
-            return list_releases(session, limit=query.limit, cursor=query.cursor or "")
-    except StoredBadCursorError as error:
-        message = "This cursor does not come from the list of releases."
-        raise BadCursorError(message) from error
+    with cursors_of("the list of releases"), database.reading() as session:
+        return list_releases(session, limit=query.limit, cursor=query.cursor or "")
 
 
 def _written(database: Database, label: str, write: Callable[[ReadSession, str], bytes]) -> bytes:

@@ -9,7 +9,7 @@ from fastapi import APIRouter, Request, Response
 
 from service.access.scopes import Scope
 from service.catalogue.catalogue import Catalogue
-from service.judgement import FilmCoupon, InvalidInquiryError, LossCoupon, class_of, level_of, site_of
+from service.judgement import InvalidInquiryError, class_of, level_of, site_of
 from service.storage.errors import UnknownReleaseError
 from service.web.errors import InconsistentRequestError
 from service.web.inquiries import environment_of, known_environment
@@ -60,13 +60,13 @@ def _document(asked: SiteRequest, catalogue: Catalogue) -> dict[str, Any]:
         "period_years": asked.period_years,
         **asdict(site_of(environment, asked.period_years)),
         "weighed": [
-            {"metal": each.metal, "result": class_of(LossCoupon(each.metal, each.loss_mg_per_m2_per_year))}
+            {"metal": each.metal, "result": class_of(each.metal, each.loss_mg_per_m2_per_year)}
             for each in asked.weighed
         ],
         "filmed": [
             {
                 "metal": each.metal,
-                "result": level_of(FilmCoupon(each.metal, each.film_angstrom, each.exposure_days)),
+                "result": level_of(each.metal, each.film_angstrom, each.exposure_days),
             }
             for each in asked.filmed
         ],

@@ -13,20 +13,19 @@ from service.access.scopes import Scope
 from service.jobs.rejudging import remove
 from service.judgement import InvalidInquiryError
 from service.storage.engine import WriteSession
-from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.errors import StaleVersionError, UnknownReleaseError
 from service.storage.repositories.assemblies import AssembliesRepository
 from service.storage.repositories.assemblies import StoredAssembly as Stored
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.jobs import Job
 from service.web.assembly_requests import assembly_of, release_label
-from service.web.conditional import quoted
+from service.web.conditional import may_replace, quoted
 from service.web.errors import BadCursorError, InconsistentRequestError, UnreadableFileError
 from service.web.house_policies import HousePolicies
 from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.job_documents import job_document
 from service.web.operations import JSON
-from service.web.pagination import page_address
+from service.web.pagination import cursors_of, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.releases import release_for
@@ -174,8 +173,9 @@ def _put(request: Request, name: str, body: dict[str, Any], if_match: str | None
     with services(request).database.writing() as session:
         assemblies = AssembliesRepository(session)
         known = assemblies.find(caller.tenant_id, name)
-        if if_match is not None and if_match.strip() not in {"*", quoted(str(known.version if known else 0))}:
-            raise VersionMismatchError(known.version if known else 0)
+        version = known.version if known else 0
+        if not may_replace(if_match, str(version)):
+            raise VersionMismatchError(version)
         if known is None:
             stored = assemblies.add(caller.tenant_id, name, body)
         else:
@@ -188,14 +188,10 @@ def _put(request: Request, name: str, body: dict[str, Any], if_match: str | None
 
 
 def _page(request: Request, query: StoredQuery) -> dict[str, Any]:
-    try:
-        with services(request).database.reading() as session:
-            assemblies = AssembliesRepository(session)
-            page = assemblies.page(principal(request).tenant_id, limit=query.limit, cursor=query.cursor or "")
-            items = [_document(stored, assemblies.summary(stored.id)) for stored in page.items]
-    except StoredBadCursorError as error:
-        message = "This cursor does not come from the list of stored assemblies."
-        raise BadCursorError(message) from error
+    with cursors_of("the list of stored assemblies"), services(request).database.reading() as session:
+        assemblies = AssembliesRepository(session)
+        page = assemblies.page(principal(request).tenant_id, limit=query.limit, cursor=query.cursor or "")
+        items = [_document(stored, assemblies.summary(stored.id)) for stored in page.items]
     following = page_address(PATH, {"limit": query.limit}, page.next_cursor) if page.next_cursor else None
     return {"items": items, "next": following}
 

@@ -12,7 +12,6 @@ from service.access.scopes import Scope
 from service.jobs.errors import ForbiddenAddressError
 from service.jobs.signatures import new_secret
 from service.storage.engine import WriteSession
-from service.storage.errors import BadCursorError as StoredBadCursorError
 from service.storage.errors import NotStoredError
 from service.storage.repositories.audit import AuditRepository
 from service.storage.repositories.webhooks import Webhook as StoredWebhook
@@ -20,7 +19,7 @@ from service.storage.repositories.webhooks import WebhooksRepository
 from service.web.errors import BadCursorError
 from service.web.idempotency import KEY_ERRORS, keyed, once
 from service.web.operations import JSON
-from service.web.pagination import page_address
+from service.web.pagination import cursors_of, page_address
 from service.web.permissions import needs
 from service.web.problem_documents import openapi_responses
 from service.web.replies import NO_STORE, page_reply
@@ -177,14 +176,10 @@ def _remove(request: Request, webhook_id: str) -> None:
 
 def _deliveries(request: Request, webhook_id: str, query: DeliveriesQuery) -> dict[str, Any]:
     _find(request, webhook_id)
-    try:
-        with services(request).database.reading() as session:
-            page = WebhooksRepository(session).deliveries(
-                webhook_id, state=query.state or "", limit=query.limit, cursor=query.cursor or ""
-            )
-    except StoredBadCursorError as error:
-        message = "This cursor does not come from the messages of this webhook."
-        raise BadCursorError(message) from error
+    with cursors_of("the messages of this webhook"), services(request).database.reading() as session:
+        page = WebhooksRepository(session).deliveries(
+            webhook_id, state=query.state or "", limit=query.limit, cursor=query.cursor or ""
+        )
     items = [
         {
             "id": each.id,
